@@ -1,0 +1,15 @@
+/**
+ * Plane geometry of slabs: outlines with straight and arc sides, split into zones by cuts, less voids, with
+ * every stretch of boundary attributed. Unit-free (lengths come back in the unit that went in), y up,
+ * counter-clockwise positive, no DOM.
+ */
+export * from './arc.ts';
+export { enclosesGround, selfCrossing } from './crossings.ts';
+export * from './label-point.ts';
+export * from './nearest.ts';
+export * from './partition.ts';
+export * from './point.ts';
+export * from './result.ts';
+export * from './ring.ts';
+export { type SecondOpinion, secondOpinion } from './second-engine.ts';
+export * from './similarity.ts';

@@ -1,0 +1,116 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { Command, CommanderError, Option } from 'commander';
+import { tableCsv } from '../exports/csv.ts';
+import { exportFor, writeExport } from '../exports/index.ts';
+import { coatsTable, takeoffTable } from '../exports/table.ts';
+import { coatingJson, takeoffJson } from '../exports/takeoff-json.ts';
+import { readJobFile } from '../job/file.ts';
+import { type Problem, sentence } from '../problem.ts';
+import { type Results, results } from '../results.ts';
+import { coatingText, takeoffText } from './text.ts';
+
+/** 0 done, 1 the input is at fault, 2 wrong usage. */
+const AT_FAULT = 1;
+const WRONG_USAGE = 2;
+
+class InputAtFault extends Error {}
+
+const refuse = (problem: Problem): never => {
+  throw new InputAtFault(sentence(problem));
+};
+
+const detailOf = (error: unknown): string => {
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === 'ENOENT') return 'there is no such file or folder';
+  if (code === 'EISDIR') return 'it is a folder';
+  if (code === 'EACCES') return 'you may not';
+  return code ?? String(error);
+};
+
+function load(path: string): Results {
+  let text = '';
+  try {
+    text = readFileSync(path, 'utf8');
+  } catch (error) {
+    refuse({ code: 'file/unreadable', file: path, detail: detailOf(error) });
+  }
+  const file = readJobFile(text, basename(path));
+  return file.ok ? results(file.value.job) : refuse(file.problem);
+}
+
+const say = (text: string): void => {
+  process.stdout.write(text.endsWith('\n') ? text : `${text}\n`);
+};
+
+const json = (value: unknown): string => JSON.stringify(value, null, 1);
+
+const program = new Command('slabwright')
+  .description('Measures the slabs of a job and works out what coating them takes.')
+  .exitOverride();
+
+const format = () =>
+  new Option('--format <kind>', 'how to print it').choices(['text', 'json', 'csv']).default('text');
+
+program
+  .command('takeoff <job>')
+  .description('zones, areas and edges')
+  .addOption(format())
+  .action((path: string, options: { format: string }) => {
+    const r = load(path);
+    if (options.format === 'json') say(json(takeoffJson(r)));
+    else if (options.format === 'csv') process.stdout.write(tableCsv(takeoffTable(r)));
+    else say(takeoffText(r));
+  });
+
+program
+  .command('coating <job>')
+  .description('litres, etch and grip additive, per zone and coat')
+  .addOption(format())
+  .action((path: string, options: { format: string }) => {
+    const r = load(path);
+    if (options.format === 'json') say(json(coatingJson(r)));
+    else if (options.format === 'csv') process.stdout.write(tableCsv(coatsTable(r)));
+    else say(coatingText(r));
+  });
+
+program
+  .command('export <job>')
+  .description('writes a file; its ending says what kind: csv, xlsx, json')
+  .requiredOption('--to <file>', 'the file to write')
+  .action(async (path: string, options: { to: string }) => {
+    const kind = exportFor(options.to);
+    if (!kind.ok) return refuse(kind.problem);
+    const bytes = await writeExport(kind.value, load(path));
+    if (!bytes.ok) return refuse(bytes.problem);
+    try {
+      writeFileSync(options.to, bytes.value);
+    } catch (error) {
+      refuse({ code: 'file/unwritable', file: options.to, detail: detailOf(error) });
+    }
+    return undefined;
+  });
+
+program
+  .command('check <job>')
+  .description('what is wrong with a job, in sentences')
+  .action((path: string) => {
+    const { remarks } = load(path);
+    const faults = remarks.filter((r) => r.severity !== 'note');
+    for (const r of remarks) say(r.sentence);
+    if (remarks.length === 0) say('Nothing is wrong with this job.');
+    if (faults.some((r) => r.severity === 'stop')) process.exitCode = AT_FAULT;
+  });
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof InputAtFault) {
+    process.stderr.write(`${error.message}\n`);
+    process.exitCode = AT_FAULT;
+  } else if (error instanceof CommanderError) {
+    process.exitCode = error.exitCode === 0 ? 0 : WRONG_USAGE;
+  } else {
+    throw error;
+  }
+}

@@ -1,0 +1,21 @@
+import Papa from 'papaparse';
+import type { Export } from './export.ts';
+import { type Cell, type Table, takeoffTable } from './table.ts';
+
+/** A table as CSV after RFC 4180: CRLF, quotes doubled. Text that a spreadsheet would run gets an apostrophe before it. */
+export function tableCsv(table: Table): string {
+  const rows = table.totals.length > 0 ? [...table.rows, table.totals] : table.rows;
+  const shown = rows.map((row) => row.map((cell, c) => written(cell, table.columns[c]!.digits)));
+  return `${Papa.unparse([table.columns.map((c) => c.heading), ...shown], { newline: '\r\n', escapeFormulae: /^[=+\-@\t\r](?![\d.]+$)/ })}\r\n`;
+}
+
+/** Numbers keep three digits more than they are shown with: rounding happens where a person looks. */
+const written = (cell: Cell, digits: number | null): string =>
+  typeof cell === 'string' ? cell : String(Number(cell.toFixed((digits ?? 2) + 3)));
+
+export const csvExport: Export = {
+  ending: 'csv',
+  label: 'Table of zones (CSV)',
+  type: 'text/csv',
+  write: async (results) => new TextEncoder().encode(tableCsv(takeoffTable(results))),
+};

@@ -1,0 +1,25 @@
+import { fail, ok, type Result } from '../../geometry/result.ts';
+import type { Problem } from '../problem.ts';
+import type { Results } from '../results.ts';
+import { csvExport } from './csv.ts';
+import type { Export } from './export.ts';
+import { jsonExport } from './json.ts';
+import { xlsxExport } from './xlsx.ts';
+
+/** Every kind of file that can be written, in the order they are offered. */
+export const EXPORTS: readonly Export[] = [csvExport, xlsxExport, jsonExport];
+
+/** The export that a file's name asks for. */
+export function exportFor(fileName: string): Result<Export, Problem> {
+  const found = EXPORTS.find((e) => fileName.toLowerCase().endsWith(`.${e.ending}`));
+  const known = EXPORTS.map((e) => `.${e.ending}`).join(', ');
+  return found ? ok(found) : fail({ code: 'export/kind', file: fileName, known });
+}
+
+/** The file's bytes, or why there is nothing to write. */
+export async function writeExport(kind: Export, results: Results): Promise<Result<Uint8Array, Problem>> {
+  if (results.takeoff.zones.length === 0) return fail({ code: 'export/empty' });
+  return ok(await kind.write(results));
+}
+
+export type { Export } from './export.ts';

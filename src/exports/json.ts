@@ -1,0 +1,12 @@
+import type { Export } from './export.ts';
+import { coatingJson, takeoffJson } from './takeoff-json.ts';
+
+export const jsonExport: Export = {
+  ending: 'json',
+  label: 'All numbers with their working (JSON)',
+  type: 'application/json',
+  write: async (results) => {
+    const content = { schema: 1, takeoff: takeoffJson(results), coating: coatingJson(results) };
+    return new TextEncoder().encode(`${JSON.stringify(content, null, 1)}\n`);
+  },
+};

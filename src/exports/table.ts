@@ -1,0 +1,125 @@
+import { TEXTURE_NAMES } from '../coating/values.ts';
+import type { Results } from '../results.ts';
+
+/** A value of a table: text, or a number with the digits it is shown with. */
+export type Cell = string | number;
+
+export interface Column {
+  readonly heading: string;
+  /** Digits after the point where the column holds numbers; null for text. */
+  readonly digits: number | null;
+}
+
+/** A table as every export writes it: metric units, named in the headings. */
+export interface Table {
+  readonly name: string;
+  readonly columns: readonly Column[];
+  readonly rows: ReadonlyArray<readonly Cell[]>;
+  /** The sums below the rows; empty where a column does not add up. */
+  readonly totals: readonly Cell[];
+}
+
+const text = (heading: string): Column => ({ heading, digits: null });
+const number = (heading: string, digits = 2): Column => ({ heading, digits });
+
+/** Zones with their areas and edges. */
+export function takeoffTable({ takeoff, coating }: Results): Table {
+  const rows = takeoff.zones.map((z, i) => {
+    const along = (kind: string) =>
+      z.stretches.filter((s) => s.kind === kind).reduce((sum, s) => sum + s.lengthM, 0);
+    return [
+      z.name,
+      takeoff.slabs.find((s) => s.id === z.slabId)!.name,
+      TEXTURE_NAMES[z.surface.texture],
+      z.surface.traffic,
+      coating.zones[i]!.system?.name ?? 'not coated',
+      coating.zones[i]!.nap.value,
+      z.netArea.value,
+      z.voidAreaM2,
+      z.voids.map((v) => v.name).join('; '),
+      z.boundary.value,
+      along('side'),
+      along('slab'),
+      along('cut'),
+      along('void'),
+      z.cutIn.value,
+      z.masked.value,
+    ];
+  });
+  return withTotals('Takeoff', rows, [
+    text('Zone'),
+    text('Slab'),
+    text('Texture'),
+    text('Traffic'),
+    text('System'),
+    number('Nap (mm)', 0),
+    number('Net area (m²)'),
+    number('Taken out (m²)'),
+    text('Taken out'),
+    number('Boundary (m)'),
+    number('Slab sides (m)'),
+    number('Along other slabs (m)'),
+    number('Cuts (m)'),
+    number('Around voids (m)'),
+    number('Cut-in (m)'),
+    number('Masked (m)'),
+  ]);
+}
+
+/** Every coat of every zone. */
+export function coatsTable({ takeoff, coating }: Results): Table {
+  const rows = coating.zones.flatMap((z, i) =>
+    z.coats.map((c) => [
+      takeoff.zones[i]!.name,
+      c.role,
+      c.product.name,
+      c.colour,
+      c.paint.value,
+      c.thinner?.name ?? '',
+      c.thinner?.value ?? 0,
+      c.additive?.value ?? 0,
+      c.wetFilm.value,
+      c.dryFilm.value,
+    ]),
+  );
+  return withTotals('Coats', rows, [
+    text('Zone'),
+    text('Coat'),
+    text('Product'),
+    text('Colour'),
+    number('Paint (L)'),
+    text('Thinner'),
+    number('Thinner (L)'),
+    number('Grip additive (g)', 0),
+    number('Wet film (µm)', 0),
+    number('Dry film (µm)', 0),
+  ]);
+}
+
+/** What to have on site, by product. */
+export function materialsTable({ coating }: Results): Table {
+  const rows = [...coating.paints, ...coating.others].map((t) => [
+    t.material,
+    t.colour,
+    t.quantity.value,
+    t.quantity.unit,
+  ]);
+  return {
+    name: 'Materials',
+    columns: [text('Material'), text('Colour'), number('Amount'), text('Unit')],
+    rows,
+    totals: [],
+  };
+}
+
+/** Columns that are sizes of one thing do not add up. */
+const NOT_SUMMED = /^(Nap|Wet film|Dry film)/;
+
+function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns: readonly Column[]): Table {
+  const totals = columns.map((column, c): Cell => {
+    if (c === 0) return 'Total';
+    if (column.digits === null || NOT_SUMMED.test(column.heading)) return '';
+    return rows.reduce((sum, row) => sum + (row[c] as number), 0);
+  });
+  return { name, columns, rows, totals };
+}

@@ -1,0 +1,99 @@
+import type { Results } from '../results.ts';
+import { quantityJson } from './quantity-json.ts';
+
+/** Version of the keys below; raised when one changes its meaning. */
+const SCHEMA = 1;
+
+/** What was measured, with documented keys whose names end in their unit. Numbers are not rounded. */
+export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
+  const sum = (pick: (zone: (typeof takeoff.zones)[number]) => number) =>
+    takeoff.zones.reduce((total, zone) => total + pick(zone), 0);
+  return {
+    schema: SCHEMA,
+    job: job.name,
+    slabs: takeoff.slabs.map((s) => ({
+      id: s.id,
+      name: s.name,
+      outlineArea_m2: s.outlineAreaM2,
+      voidArea_m2: s.voidAreaM2,
+      netArea_m2: s.netAreaM2,
+    })),
+    zones: takeoff.zones.map((z, i) => ({
+      id: z.id,
+      slabId: z.slabId,
+      name: z.name,
+      texture: z.surface.texture,
+      traffic: z.surface.traffic,
+      condition: z.surface.condition,
+      system: z.surface.systemId,
+      colour: z.surface.colour,
+      faceArea_m2: z.faceAreaM2,
+      voidArea_m2: z.voidAreaM2,
+      netArea_m2: z.netArea.value,
+      boundary_m: z.boundary.value,
+      cutIn_m: z.cutIn.value,
+      masked_m: z.masked.value,
+      nap_mm: coating.zones[i]!.nap.value,
+      voids: z.voids.map((v) => ({ id: v.id, name: v.name, area_m2: v.areaM2 })),
+      stretches: z.stretches.map((s) => ({
+        kind: s.kind,
+        ref: s.ref,
+        beyond: s.beyond,
+        length_m: s.lengthM,
+        brushed: s.brushed,
+        masked: s.masked,
+      })),
+      confirmed: z.secondOpinion === 'agree',
+      working: quantityJson(z.netArea),
+    })),
+    totals: {
+      outlineArea_m2: takeoff.slabs.reduce((total, s) => total + s.outlineAreaM2, 0),
+      voidArea_m2: takeoff.slabs.reduce((total, s) => total + s.voidAreaM2, 0),
+      netArea_m2: sum((z) => z.netArea.value),
+      boundary_m: sum((z) => z.boundary.value),
+      cutIn_m: sum((z) => z.cutIn.value),
+      masked_m: sum((z) => z.masked.value),
+    },
+    remarks: remarks.map((r) => ({ severity: r.severity, where: r.where, sentence: r.sentence })),
+  };
+}
+
+/** What it takes, per zone and coat, with workings. */
+export function coatingJson({ job, takeoff, coating }: Results) {
+  return {
+    schema: SCHEMA,
+    job: job.name,
+    zones: coating.zones.map((z, i) => ({
+      id: z.zoneId,
+      name: takeoff.zones[i]!.name,
+      system: z.system?.id ?? null,
+      preparation: z.preparation,
+      nap_mm: z.nap.value,
+      etch_kg: z.etch?.value ?? 0,
+      water_L: z.etchWater?.value ?? 0,
+      coats: z.coats.map((c) => ({
+        product: c.product.id,
+        name: c.product.name,
+        role: c.role,
+        colour: c.colour,
+        paint_L: c.paint.value,
+        thinner_L: c.thinner?.value ?? 0,
+        thinner: c.thinner?.name ?? null,
+        additive_g: c.additive?.value ?? 0,
+        wetFilm_um: c.wetFilm.value,
+        dryFilm_um: c.dryFilm.value,
+        reasons: c.reasons,
+        working: quantityJson(c.paint),
+      })),
+    })),
+    totals: totalsByProduct(coating),
+    others: coating.others.map((t) => ({
+      material: t.material,
+      amount: t.quantity.value,
+      unit: t.quantity.unit,
+    })),
+  };
+}
+
+const totalsByProduct = (coating: Results['coating']) =>
+  coating.paints.map((t) => ({ product: t.material, colour: t.colour, paint_L: t.quantity.value }));

@@ -1,0 +1,34 @@
+import type { Takeoff } from '../../takeoff/zone.ts';
+import type { Job } from '../types.ts';
+import { beyondReach } from './beyond-reach.ts';
+import type { Check, Remark, Severity } from './check.ts';
+import { cutWithoutEffect } from './cut-without-effect.ts';
+import { noScale } from './no-scale.ts';
+import { nothingDrawn } from './nothing-drawn.ts';
+import { overlappingSlabs } from './overlapping-slabs.ts';
+import { enginesDisagree } from './second-opinion.ts';
+import { sliverZone } from './sliver.ts';
+import { tagOutside, twoTagsInOneZone } from './tags.ts';
+import { voidOutside } from './void-outside.ts';
+
+/** Every check, in the order their remarks are shown within one severity. */
+const CHECKS: readonly Check[] = [
+  nothingDrawn,
+  noScale,
+  voidOutside,
+  cutWithoutEffect,
+  twoTagsInOneZone,
+  tagOutside,
+  overlappingSlabs,
+  beyondReach,
+  sliverZone,
+  enginesDisagree,
+];
+
+const RANK: Readonly<Record<Severity, number>> = { stop: 0, mind: 1, note: 2 };
+
+/** What a person should know about the job, gravest first. */
+export const remarksOn = (job: Job, takeoff: Takeoff): Remark[] =>
+  CHECKS.flatMap((check) => check(job, takeoff)).sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+
+export type { Remark, Severity } from './check.ts';

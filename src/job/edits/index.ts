@@ -1,0 +1,51 @@
+import type { Result } from '../../../geometry/result.ts';
+import type { Problem } from '../../problem.ts';
+import type { Job } from '../types.ts';
+import { insertCorner, moveCorner, removeCorner } from './corner-edits.ts';
+import type { EditKind } from './edit.ts';
+import { changeSettings, renameJob, setValue } from './job-edits.ts';
+import { addSheet, setFit, setPicture } from './sheet-edits.ts';
+import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
+import { removeTag, setTag } from './tag-edits.ts';
+import { addVoid, removeVoid, updateVoid } from './void-edits.ts';
+
+/** Every way to change a job. */
+const KINDS = {
+  'rename-job': renameJob,
+  'change-settings': changeSettings,
+  'set-value': setValue,
+  'add-sheet': addSheet,
+  'set-picture': setPicture,
+  'set-fit': setFit,
+  'add-slab': addSlab,
+  'update-slab': updateSlab,
+  'update-side': updateSide,
+  'remove-slab': removeSlab,
+  'add-cut': addCut,
+  'remove-cut': removeCut,
+  'move-corner': moveCorner,
+  'insert-corner': insertCorner,
+  'remove-corner': removeCorner,
+  'add-void': addVoid,
+  'update-void': updateVoid,
+  'remove-void': removeVoid,
+  'set-tag': setTag,
+  'remove-tag': removeTag,
+} as const;
+
+type Kinds = typeof KINDS;
+type ArgsOf<K> = K extends EditKind<infer A> ? A : never;
+
+/** A change as data: it can be logged, replayed and sent to another thread. */
+export type Edit = { [K in keyof Kinds]: { readonly type: K; readonly args: ArgsOf<Kinds[K]> } }[keyof Kinds];
+
+/** The kinds by name; for tests and documents. */
+export const EDIT_TYPES = Object.keys(KINDS) as ReadonlyArray<Edit['type']>;
+
+const kindOf = (edit: Edit): EditKind<Edit['args']> => KINDS[edit.type] as EditKind<Edit['args']>;
+
+/** The next job, or why the change is refused; the job given is never touched. */
+export const applyEdit = (job: Job, edit: Edit): Result<Job, Problem> => kindOf(edit).apply(job, edit.args);
+
+/** What a person would call the change; shown beside undo. */
+export const editLabel = (edit: Edit): string => kindOf(edit).label(edit.args);

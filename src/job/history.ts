@@ -1,0 +1,73 @@
+import { ok, type Result } from '../../geometry/result.ts';
+import type { Problem } from '../problem.ts';
+import { applyEdit, type Edit, editLabel } from './edits/index.ts';
+import type { Job } from './types.ts';
+
+interface Step {
+  /** The job as it was before the step. */
+  readonly job: Job;
+  readonly label: string;
+  /** Steps with the same key in a row are one step: typing in one field. */
+  readonly merge: string | null;
+}
+
+/** A stack of whole jobs; they share all that did not change. */
+export interface History {
+  readonly past: readonly Step[];
+  readonly job: Job;
+  readonly future: readonly Step[];
+}
+
+/** Steps that can be taken back. */
+const DEPTH = 500;
+
+export const startHistory = (job: Job): History => ({ past: [], job, future: [] });
+
+/** Makes a change as one step; a change that changes nothing adds none. */
+export function commit(history: History, edit: Edit, merge: string | null = null): Result<History, Problem> {
+  return commitAll(history, [edit], merge);
+}
+
+/** Makes several changes as one step, all or none of them. */
+export function commitAll(
+  history: History,
+  edits: readonly Edit[],
+  merge: string | null = null,
+): Result<History, Problem> {
+  let job = history.job;
+  for (const edit of edits) {
+    const next = applyEdit(job, edit);
+    if (!next.ok) return next;
+    job = next.value;
+  }
+  const last = edits[edits.length - 1];
+  if (!last || sameContent(job, history.job)) return ok(history);
+  const top = history.past[history.past.length - 1];
+  if (merge !== null && top?.merge === merge) return ok({ ...history, job, future: [] });
+  const step: Step = { job: history.job, label: editLabel(last), merge };
+  return ok({ past: [...history.past, step].slice(-DEPTH), job, future: [] });
+}
+
+const sameContent = (a: Job, b: Job): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
+
+/** Takes the last step back; the same history when there is none. */
+export function undo(history: History): History {
+  const step = history.past[history.past.length - 1];
+  if (!step) return history;
+  return {
+    past: history.past.slice(0, -1),
+    job: step.job,
+    future: [{ ...step, job: history.job, merge: null }, ...history.future],
+  };
+}
+
+/** Makes the last step taken back again. */
+export function redo(history: History): History {
+  const step = history.future[0];
+  if (!step) return history;
+  return {
+    past: [...history.past, { ...step, job: history.job, merge: null }],
+    job: step.job,
+    future: history.future.slice(1),
+  };
+}

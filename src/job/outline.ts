@@ -1,0 +1,46 @@
+import {
+  flattenRing,
+  type Point,
+  pointOnSide,
+  type Ring,
+  sideOf,
+  type Vertex,
+} from '../../geometry/index.ts';
+import type { SheetPoint } from '../units/types.ts';
+import type { Cut, Id, Job, Slab } from './types.ts';
+
+/** A slab's outline in sheet coordinates, with its arcs. */
+export function slabRing(job: Job, slab: Slab): Ring {
+  return slab.corners.map(({ cornerId, via }): Vertex => {
+    const { x, y } = job.corners[cornerId]!;
+    return { x, y, via };
+  });
+}
+
+/** Index of the side of the slab that leaves a corner; −1 when there is none. */
+export const sideIndex = (slab: Slab, cornerId: Id): number =>
+  slab.corners.findIndex((c) => c.cornerId === cornerId);
+
+/** A cut's points in sheet coordinates; points whose side is gone are left out. */
+export function cutPath(job: Job, cut: Cut): SheetPoint[] {
+  const slab = job.slabs[cut.slabId];
+  const path: SheetPoint[] = [];
+  for (const p of cut.points) {
+    if (p.at === 'corner') {
+      const corner = job.corners[p.cornerId];
+      if (corner) path.push({ x: corner.x, y: corner.y });
+      continue;
+    }
+    const k = slab ? sideIndex(slab, p.cornerId) : -1;
+    if (slab && k >= 0) path.push(pointOnSide(sideOf(slabRing(job, slab), k), p.t));
+  }
+  return path;
+}
+
+/** Points of an outline for drawing and picking; arcs within a fraction of its extent. */
+export function outlinePoints(ring: Ring): Point[] {
+  const xs = ring.map((v) => v.x);
+  const ys = ring.map((v) => v.y);
+  const extent = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys), 1e-9);
+  return flattenRing(ring, extent / 2000);
+}

@@ -1,0 +1,97 @@
+import { z } from 'zod';
+import { BEYONDS, CONDITIONS, type JobFile, TEXTURES, TRAFFICS, VOID_KINDS } from './types.ts';
+
+/** Coordinates beyond this are damage, not a site: 1,000 km in metres, or a picture no machine holds. */
+export const LARGEST_COORDINATE = 1e6;
+
+const id = z.string().min(1).max(100);
+const name = z.string().max(500);
+const coordinate = z.number().min(-LARGEST_COORDINATE).max(LARGEST_COORDINATE);
+const point = z.looseObject({ x: coordinate, y: coordinate });
+const size = z.number().positive().max(1e5);
+const map = <T extends z.ZodType>(value: T) => z.record(id, value);
+
+const surface = z.looseObject({
+  texture: z.enum(TEXTURES),
+  traffic: z.enum(TRAFFICS),
+  condition: z.enum(CONDITIONS),
+  systemId: id.nullable(),
+  colour: name,
+  grip: z.boolean(),
+});
+
+const fit = z.discriminatedUnion('kind', [
+  z.looseObject({ kind: z.literal('metric') }),
+  z.looseObject({
+    kind: z.literal('scale'),
+    lengths: z.array(z.looseObject({ a: point, b: point, lengthM: size })).min(1),
+    reach: z.looseObject({ distanceM: size, reason: name }).nullable(),
+  }),
+]);
+
+const sheet = z.looseObject({
+  id,
+  name,
+  picture: z
+    .looseObject({ imageId: id, widthPx: z.int().positive().max(1e6), heightPx: z.int().positive().max(1e6) })
+    .nullable(),
+  fit: fit.nullable(),
+});
+
+const slab = z.looseObject({
+  id,
+  name,
+  sheetId: id,
+  corners: z
+    .array(z.looseObject({ cornerId: id, via: point.nullable(), beyond: z.enum(BEYONDS).nullable() }))
+    .min(2),
+  slope: z.number().min(0).max(2),
+  surface,
+});
+
+const cutPoint = z.discriminatedUnion('at', [
+  z.looseObject({ at: z.literal('corner'), cornerId: id }),
+  z.looseObject({ at: z.literal('side'), cornerId: id, t: z.number().min(0).max(1) }),
+]);
+
+const shape = z.discriminatedUnion('type', [
+  z.looseObject({ type: z.literal('line'), a: point, b: point, widthM: size }),
+  z.looseObject({ type: z.literal('circle'), centre: point, radiusM: size }),
+  z.looseObject({
+    type: z.literal('rectangle'),
+    centre: point,
+    lengthM: size,
+    widthM: size,
+    angleRad: z.number().min(-100).max(100),
+  }),
+  z.looseObject({
+    type: z.literal('outline'),
+    corners: z.array(z.looseObject({ x: coordinate, y: coordinate, via: point.nullable() })).min(2),
+  }),
+]);
+
+const job = z.looseObject({
+  schema: z.literal(1),
+  id,
+  name,
+  note: z.string().max(5000),
+  settings: z.looseObject({ units: z.enum(['metric', 'us']), thinningOf: z.enum(['paint', 'mix']) }),
+  sheets: map(sheet),
+  corners: map(z.looseObject({ id, sheetId: id, x: coordinate, y: coordinate })),
+  slabs: map(slab),
+  cuts: map(z.looseObject({ id, slabId: id, points: z.array(cutPoint).min(2) })),
+  voids: map(z.looseObject({ id, name, kind: z.enum(VOID_KINDS), sheetId: id, shape })),
+  tags: map(z.looseObject({ id, slabId: id, anchor: point, name, surface: surface.partial() })),
+  values: z.record(z.string().max(100), z.number().min(-1e9).max(1e9)),
+});
+
+const image = z.union([
+  z.looseObject({ type: z.string().max(100), base64: z.string() }),
+  z.looseObject({ type: z.string().max(100), file: z.string().max(500) }),
+]);
+
+/** The shape of a saved job. Fields it does not know are kept. */
+export const jobFileSchema = z.looseObject({ job, images: map(image) });
+
+/** What the schema accepts is what the types say; a drift between the two fails to compile here. */
+export const asJobFile = (value: z.infer<typeof jobFileSchema>): JobFile => value as JobFile;

@@ -1,0 +1,128 @@
+/**
+ * Everything that can be wrong with what came in, as plain data: what, where, and the values that matter.
+ * `sentence` words each one for a person; nothing else in the program writes such sentences.
+ */
+export type Problem =
+  | { readonly code: 'length/unreadable'; readonly text: string }
+  | { readonly code: 'length/out-of-range'; readonly text: string }
+  | { readonly code: 'scale/zero'; readonly what: 'length' | 'line' }
+  | { readonly code: 'scale/none'; readonly sheet: string }
+  | { readonly code: 'sheet/missing'; readonly id: string }
+  | { readonly code: 'image/not-an-image'; readonly file: string }
+  | { readonly code: 'image/broken'; readonly file: string }
+  | {
+      readonly code: 'image/too-large';
+      readonly file: string;
+      readonly width: number;
+      readonly height: number;
+    }
+  | { readonly code: 'image/missing'; readonly sheet: string }
+  | { readonly code: 'file/not-json'; readonly file: string; readonly detail: string }
+  | { readonly code: 'file/not-a-job'; readonly file: string }
+  | { readonly code: 'file/unreadable'; readonly file: string; readonly detail: string }
+  | { readonly code: 'file/unwritable'; readonly file: string; readonly detail: string }
+  | { readonly code: 'job/newer'; readonly version: number; readonly known: number }
+  | { readonly code: 'job/version'; readonly found: string }
+  | { readonly code: 'job/field'; readonly path: string; readonly expected: string }
+  | { readonly code: 'job/reference'; readonly path: string; readonly id: string }
+  | { readonly code: 'outline/too-few'; readonly what: string }
+  | { readonly code: 'outline/self-crossing'; readonly what: string; readonly x: number; readonly y: number }
+  | { readonly code: 'outline/no-area'; readonly what: string }
+  | { readonly code: 'cut/too-short'; readonly what: string }
+  | { readonly code: 'cut/outside'; readonly what: string }
+  | { readonly code: 'void/no-size'; readonly what: string }
+  | { readonly code: 'void/outside'; readonly what: string }
+  | { readonly code: 'corner/needed'; readonly slab: string }
+  | { readonly code: 'corner/coincides' }
+  | {
+      readonly code: 'value/out-of-range';
+      readonly what: string;
+      readonly low: number;
+      readonly high: number;
+    }
+  | { readonly code: 'entity/missing'; readonly what: string; readonly id: string }
+  | { readonly code: 'coordinate/too-large'; readonly what: string }
+  | { readonly code: 'export/kind'; readonly file: string; readonly known: string }
+  | { readonly code: 'export/empty' }
+  | { readonly code: 'storage/blocked' }
+  | { readonly code: 'storage/full' };
+
+/** One clear sentence: what is wrong, where, and how to mend it. */
+export function sentence(p: Problem): string {
+  switch (p.code) {
+    case 'length/unreadable':
+      return `“${p.text}” is not a length I can read: type it like 3.45, 3450 mm, 11'4" or 11 ft 4 in.`;
+    case 'length/out-of-range':
+      return `“${p.text}” cannot be the length of a side: type a length above zero and below 100 km.`;
+    case 'scale/zero':
+      return p.what === 'length'
+        ? 'The known length is zero: type how long that line is on the ground.'
+        : 'The line for the scale has no length: tap two places that are apart.';
+    case 'scale/none':
+      return `The sheet “${p.sheet}” has no scale yet: choose Scale and mark a line whose length you know.`;
+    case 'sheet/missing':
+      return `There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
+    case 'image/not-an-image':
+      return `“${p.file}” is not a PNG, JPEG or WebP picture: export or photograph the plan again and open that.`;
+    case 'image/broken':
+      return `The picture “${p.file}” breaks off or is damaged: copy it again from where it came and open the new copy.`;
+    case 'image/too-large':
+      return `The picture “${p.file}” claims ${p.width} × ${p.height} pixels, more than can be shown: save it smaller than 100 million pixels and 16,000 on a side, and open that.`;
+    case 'image/missing':
+      return `The picture of the sheet “${p.sheet}” is not in this file: the measurements are all here; open the picture again to see it underneath.`;
+    case 'file/not-json':
+      return `“${p.file}” cannot be read as a job (${p.detail}): choose a file that was saved from here.`;
+    case 'file/not-a-job':
+      return `“${p.file}” is not a slabwright job: choose a file that was saved from here.`;
+    case 'file/unreadable':
+      return `“${p.file}” cannot be opened (${p.detail}): check its name and that you may read it.`;
+    case 'file/unwritable':
+      return `“${p.file}” cannot be written (${p.detail}): choose another folder or name.`;
+    case 'job/newer':
+      return `This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}): update slabwright and open it again.`;
+    case 'job/version':
+      return `The job says it is version ${p.found}, which never existed: open the copy that was saved before it was changed by hand.`;
+    case 'job/field':
+      return `The job is damaged at ${p.path} (${p.expected}): mend that field or open an earlier copy.`;
+    case 'job/reference':
+      return `The job is damaged at ${p.path}: it names “${p.id}”, which is not in the file; mend that name or open an earlier copy.`;
+    case 'outline/too-few':
+      return `${p.what} needs at least three corners, or two and a curved side: add the missing corners.`;
+    case 'outline/self-crossing':
+      return `${p.what} crosses itself near (${p.x.toFixed(2)}, ${p.y.toFixed(2)}): move a corner so that no side crosses another.`;
+    case 'outline/no-area':
+      return `${p.what} encloses no area: move a corner away from the line of the others.`;
+    case 'cut/too-short':
+      return `${p.what} has no length: end it somewhere else than it begins.`;
+    case 'cut/outside':
+      return `${p.what} crosses no slab: draw it from one side of a slab to another.`;
+    case 'void/no-size':
+      return `${p.what} has no size: give it a length and a width above zero.`;
+    case 'void/outside':
+      return `${p.what} lies outside every slab, so nothing is taken out: move it onto a slab or delete it.`;
+    case 'corner/needed':
+      return `“${p.slab}” would keep fewer than three corners: delete the slab instead.`;
+    case 'corner/coincides':
+      return 'Two corners of a side would lie on the same spot: drop the corner further away, or delete it.';
+    case 'value/out-of-range':
+      return `${p.what} must lie between ${p.low} and ${p.high}: type a value in that range.`;
+    case 'entity/missing':
+      return `There is no ${p.what} “${p.id}” in this job: it may have been deleted; choose another.`;
+    case 'coordinate/too-large':
+      return `${p.what} lies more than 1,000 km away from the others: check its coordinates or the scale of the sheet.`;
+    case 'export/kind':
+      return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
+    case 'export/empty':
+      return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'storage/blocked':
+      return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
+    case 'storage/full':
+      return 'The browser has no room left for the job: save it to a file, then delete old jobs or pictures.';
+    default:
+      return unreachable(p);
+  }
+}
+
+function unreachable(p: never): never {
+  throw new Error(`No sentence for ${JSON.stringify(p)}`);
+}

@@ -1,0 +1,33 @@
+import { type Coating, coating } from './coating/coating.ts';
+import { type Remark, remarksOn } from './job/checks/index.ts';
+import type { Job } from './job/types.ts';
+import { newTakeoffMemory, takeoff } from './takeoff/takeoff.ts';
+import type { Takeoff } from './takeoff/zone.ts';
+
+/** Every number that follows from a job. */
+export interface Results {
+  readonly job: Job;
+  readonly takeoff: Takeoff;
+  readonly coating: Coating;
+  readonly remarks: readonly Remark[];
+}
+
+/** Works jobs out, and keeps what did not change from one to the next. */
+export function resultsKeeper(): (job: Job) => Results {
+  const memory = newTakeoffMemory();
+  let last: Results | null = null;
+  return (job) => {
+    if (last?.job === job) return last;
+    const measured = takeoff(job, memory);
+    last = {
+      job,
+      takeoff: measured,
+      coating: coating(job, measured.zones),
+      remarks: remarksOn(job, measured),
+    };
+    return last;
+  };
+}
+
+/** The only way to a number: works out one job. */
+export const results = (job: Job): Results => resultsKeeper()(job);

@@ -1,0 +1,63 @@
+import type { LabelPoint, Point, SecondOpinion } from '../../geometry/index.ts';
+import type { Beyond, Id, Surface } from '../job/types.ts';
+import type { GroundPoint, Metres, SquareMetres } from '../units/types.ts';
+import type { Quantity } from '../working/quantity.ts';
+import type { EdgeRule } from './edge-rules.ts';
+
+/** All of a zone's boundary that is there for one reason. */
+export interface StretchTakeoff extends EdgeRule {
+  readonly kind: 'side' | 'slab' | 'cut' | 'void';
+  /** The corner that a slab's side leaves from, the neighbouring slab, the zone across the cut, or the void. */
+  readonly ref: Id;
+  /** The same for people. */
+  readonly refName: string;
+  readonly beyond: Beyond | null;
+  readonly lengthM: Metres;
+  /** On the ground, with the zone on the left. */
+  readonly runs: readonly GroundPoint[][];
+}
+
+/** One zone: a face of a slab between its outline and its cuts. */
+export interface ZoneTakeoff {
+  readonly id: Id;
+  readonly slabId: Id;
+  readonly sheetId: Id;
+  readonly tagId: Id | null;
+  /** Tags whose anchors lie in this zone; more than one is a question for the user. */
+  readonly tagIds: readonly Id[];
+  readonly name: string;
+  readonly surface: Surface;
+  readonly netArea: Quantity;
+  readonly faceAreaM2: SquareMetres;
+  readonly voidAreaM2: SquareMetres;
+  readonly voids: ReadonlyArray<{ readonly id: Id; readonly name: string; readonly areaM2: SquareMetres }>;
+  readonly stretches: readonly StretchTakeoff[];
+  readonly boundary: Quantity;
+  readonly cutIn: Quantity;
+  readonly masked: Quantity;
+  readonly label: LabelPoint | null;
+  /** Outlines on the ground, arcs as points: of what is coated, and of the whole face. */
+  readonly netRings: readonly Point[][];
+  readonly faceRings: readonly Point[][];
+  /** Whether an independent engine came to the same area. */
+  readonly secondOpinion: SecondOpinion;
+}
+
+/** One slab's sums. */
+export interface SlabTakeoff {
+  readonly id: Id;
+  readonly name: string;
+  readonly sheetId: Id;
+  readonly outlineAreaM2: SquareMetres;
+  readonly voidAreaM2: SquareMetres;
+  readonly netAreaM2: SquareMetres;
+}
+
+/** Everything measured. Slabs on sheets without a scale are named in `unscaled` and measured nowhere. */
+export interface Takeoff {
+  readonly slabs: readonly SlabTakeoff[];
+  readonly zones: readonly ZoneTakeoff[];
+  readonly voids: ReadonlyArray<{ readonly id: Id; readonly insideAreaM2: SquareMetres }>;
+  readonly overlaps: ReadonlyArray<{ readonly a: Id; readonly b: Id; readonly areaM2: SquareMetres }>;
+  readonly unscaled: readonly Id[];
+}

@@ -1,0 +1,51 @@
+/** How people see quantities. Stored values stay SI; this is the only place that turns them into text. */
+export type UnitSystem = 'metric' | 'us';
+
+const FT = 0.3048;
+const GALLON = 3.785411784;
+
+const fixed = (value: number, digits: number): string => {
+  const text = value.toFixed(digits);
+  return /^-0(\.0+)?$/.test(text) ? text.slice(1) : text;
+};
+
+/** A length without its unit: metres to 0.01, feet to 0.01. */
+export const lengthNumber = (m: number, units: UnitSystem, digits = 2): string =>
+  fixed(units === 'us' ? m / FT : m, digits);
+
+/** The heading a column of lengths has. */
+export const lengthUnit = (units: UnitSystem): string => (units === 'us' ? 'ft' : 'm');
+
+/** A length with its unit: metres, or feet and inches to a quarter inch. */
+export function lengthText(m: number, units: UnitSystem): string {
+  if (units === 'metric') return `${fixed(m, 2)} m`;
+  const quarters = Math.round((m / 0.0254) * 4);
+  const feet = Math.floor(quarters / 48);
+  const inches = Math.floor((quarters % 48) / 4);
+  const fraction = ['', ' 1/4', ' 1/2', ' 3/4'][quarters % 4]!;
+  return `${feet}' ${inches}${fraction}"`;
+}
+
+/** An area without its unit: m² to 0.01, ft² to 0.1. */
+export const areaNumber = (m2: number, units: UnitSystem): string =>
+  units === 'us' ? fixed(m2 / (FT * FT), 1) : fixed(m2, 2);
+
+/** The heading a column of areas has. */
+export const areaUnit = (units: UnitSystem): string => (units === 'us' ? 'ft²' : 'm²');
+
+/** An area with its unit. */
+export const areaText = (m2: number, units: UnitSystem): string =>
+  `${areaNumber(m2, units)} ${areaUnit(units)}`;
+
+/** A volume without its unit: litres or US gallons to 0.01. */
+export const volumeNumber = (litres: number, units: UnitSystem): string =>
+  fixed(units === 'us' ? litres / GALLON : litres, 2);
+
+/** The heading a column of volumes has. */
+export const volumeUnit = (units: UnitSystem): string => (units === 'us' ? 'US gal' : 'L');
+
+/** A number with at most so many significant digits and no needless zeros; for workings. */
+export function plainNumber(value: number, significant = 6): string {
+  if (Number.isInteger(value) && Math.abs(value) < 1e9) return String(value);
+  return String(Number(value.toPrecision(significant)));
+}

@@ -1,5 +1,5 @@
 import type { Results } from '../results.ts';
-import { stretchName } from '../takeoff/takeoff.ts';
+import { stretchName } from '../takeoff/describe.ts';
 import { areaNumber, lengthNumber } from '../units/format.ts';
 import { workingText } from '../working/quantity.ts';
 

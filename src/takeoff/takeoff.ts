@@ -1,31 +1,10 @@
-import {
-  insidePoints,
-  labelPoint,
-  type Partition,
-  type Point,
-  partition,
-  type Similarity,
-  secondOpinion,
-  transform,
-  type Zone,
-} from '../../geometry/index.ts';
+import { labelPoint, partition, secondOpinion, type Zone } from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
-import type { Cut, Id, Job, Slab, Tag, Void } from '../job/types.ts';
-import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
-import { entered } from '../working/source.ts';
-import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';
-import { netArea, slopeFactor } from './formulas.ts';
+import type { Id, Job } from '../job/types.ts';
+import { describeZones, type Group, type MeasuredGroup, slopeOf } from './describe.ts';
 import { cutOnGround, groundFrame, slabOnGround, voidOnGround } from './ground.ts';
 import { boxesMeet, touchingGroups } from './group.ts';
-import type { SlabTakeoff, StretchTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
-
-/** Slabs that may touch, with all that lies on them: what is worked out in one go. */
-interface Group {
-  readonly frame: Similarity;
-  readonly slabs: readonly Slab[];
-  readonly cuts: readonly Cut[];
-  readonly voids: readonly Void[];
-}
+import type { SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
 
 /** A piece of the answer with the inputs it was worked out from; unchanged inputs give the same piece again. */
 interface Kept<T> {
@@ -39,12 +18,6 @@ export interface TakeoffMemory {
 }
 
 export const newTakeoffMemory = (): TakeoffMemory => ({ partitions: new Map() });
-
-interface MeasuredGroup {
-  readonly partition: Partition;
-  readonly opinions: ReadonlyArray<ZoneTakeoff['secondOpinion']>;
-  readonly labels: ReadonlyArray<ZoneTakeoff['label']>;
-}
 
 /**
  * Measures a job: zones, areas and attributed boundaries, in metres.
@@ -61,6 +34,7 @@ export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): T
       .map((id) => [id, 0]),
   );
   const overlaps: Array<Takeoff['overlaps'][number]> = [];
+  forgetAllBut(memory, groups.map(keyOf));
   for (const group of groups) {
     const measured = measureGroup(job, group, memory);
     const { partition: parts } = measured;
@@ -121,13 +95,20 @@ function groupSlabs(job: Job): { groups: Group[]; unscaled: Id[] } {
   return { groups, unscaled };
 }
 
+const keyOf = (group: Group): string => group.slabs.map((s) => s.id).join(' ');
+
+function forgetAllBut(memory: TakeoffMemory, keys: readonly string[]): void {
+  const wanted = new Set(keys);
+  for (const key of memory.partitions.keys()) if (!wanted.has(key)) memory.partitions.delete(key);
+}
+
 function measureGroup(job: Job, group: Group, memory: TakeoffMemory): MeasuredGroup {
   const { frame, slabs, cuts, voids } = group;
   const corners = [
     ...slabs.flatMap((s) => s.corners.map((c) => job.corners[c.cornerId])),
     ...cuts.flatMap((c) => c.points.map((p) => job.corners[p.cornerId])),
   ];
-  const key = slabs.map((s) => s.id).join(' ');
+  const key = keyOf(group);
   const from = [
     frame.a,
     frame.f,
@@ -158,177 +139,3 @@ function measureGroup(job: Job, group: Group, memory: TakeoffMemory): MeasuredGr
 }
 
 const labelPrecision = (zone: Zone): number => Math.max(0.01, Math.sqrt(Math.max(zone.netArea, 0)) / 50);
-
-const slopeOf = (slab: Slab): Quantity =>
-  derive('slope factor', slopeFactor, { g: leaf('rise over run', 'g', slab.slope, '1', entered) });
-
-function describeZones(job: Job, group: Group, measured: MeasuredGroup): ZoneTakeoff[] {
-  const { partition: parts } = measured;
-  const tagsOf = parts.zones.map((zone) => tagsIn(job, group, zone));
-  const identities = parts.zones.map((zone, z) => identify(group, parts.zones, zone, z, tagsOf[z]!));
-  return parts.zones.map((zone, z) => {
-    const { id, name, tag } = identities[z]!;
-    const slab = group.slabs[zone.slab]!;
-    const surface = { ...slab.surface, ...tag?.surface };
-    const surfaceOf = (other: number) => ({ ...slab.surface, ...identities[other]!.tag?.surface });
-    const stretches = zone.stretches.map((stretch): StretchTakeoff => {
-      const { cause, length, runs } = stretch;
-      const common = { lengthM: length, runs };
-      switch (cause.kind) {
-        case 'side': {
-          const { cornerId, beyond } = slab.corners[cause.side]!;
-          const refName = `side ${cause.side + 1}`;
-          return {
-            kind: 'side',
-            ref: cornerId,
-            refName,
-            beyond,
-            ...SIDE_RULES[beyond ?? 'unknown'],
-            ...common,
-          };
-        }
-        case 'slab': {
-          const other = group.slabs[cause.slab]!;
-          // What the user says stands there, such as a wall between the two, goes before the slab that lies beyond.
-          const beyond = slab.corners[cause.side]!.beyond ?? 'slab';
-          return {
-            kind: 'slab',
-            ref: other.id,
-            refName: other.name,
-            beyond,
-            ...SIDE_RULES[beyond],
-            ...common,
-          };
-        }
-        case 'cut': {
-          const other = surfaceOf(cause.zone);
-          const same = other.systemId === surface.systemId && other.colour === surface.colour;
-          const { id: ref, name: refName } = identities[cause.zone]!;
-          return { kind: 'cut', ref, refName, beyond: null, ...cutRule(same), ...common };
-        }
-        case 'void': {
-          const v = group.voids[cause.void]!;
-          return { kind: 'void', ref: v.id, refName: v.name, beyond: null, ...VOID_RULES[v.kind], ...common };
-        }
-      }
-    });
-    const k = slopeOf(slab);
-    return {
-      id,
-      slabId: slab.id,
-      sheetId: slab.sheetId,
-      tagId: tag?.id ?? null,
-      tagIds: tagsOf[z]!.map((t) => t.id),
-      name,
-      surface,
-      netArea: areaQuantity(job, group, slab, zone, k),
-      faceAreaM2: zone.faceArea * k.value,
-      voidAreaM2: zone.voidArea * k.value,
-      voids: zone.voids.map(({ void: v, area }) => {
-        const { id: voidId, name: voidName } = group.voids[v]!;
-        return { id: voidId, name: voidName, areaM2: area * k.value };
-      }),
-      stretches,
-      boundary: lengthQuantity('boundary', 'B', stretches, () => true),
-      cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
-      masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
-      label: measured.labels[z]!,
-      netRings: zone.netRings,
-      faceRings: zone.faceRings,
-      secondOpinion: measured.opinions[z]!,
-    };
-  });
-}
-
-/** Tags of the zone's slab whose anchor lies in its face, in the order of their ids. */
-function tagsIn(job: Job, group: Group, zone: Zone): Tag[] {
-  const slab = group.slabs[zone.slab]!;
-  return Object.values(job.tags)
-    .filter(
-      (tag) => tag.slabId === slab.id && insideRings(zone.faceRings, transform(group.frame, tag.anchor)),
-    )
-    .sort(byId);
-}
-
-const insideRings = (rings: readonly Point[][], p: Point): boolean =>
-  rings.filter((ring) => insidePoints(ring, p)).length % 2 === 1;
-
-/** A tagged zone goes by its tag; others are counted from the top left of their slab. */
-function identify(group: Group, zones: readonly Zone[], zone: Zone, z: number, tags: readonly Tag[]) {
-  const slab = group.slabs[zone.slab]!;
-  const siblings = zones.map((other, i) => ({ other, i })).filter(({ other }) => other.slab === zone.slab);
-  siblings.sort((a, b) => topLeftFirst(a.other, b.other) || a.i - b.i);
-  const number = siblings.findIndex(({ i }) => i === z) + 1;
-  const tag = tags[0] ?? null;
-  const plainName = siblings.length === 1 ? slab.name : `${slab.name} ${number}`;
-  return { id: tag?.id ?? `${slab.id}/${number}`, name: tag?.name || plainName, tag };
-}
-
-function topLeftFirst(a: Zone, b: Zone): number {
-  const corner = (zone: Zone) => {
-    const points = zone.faceRings.flat();
-    return { x: Math.min(...points.map((p) => p.x)), y: Math.max(...points.map((p) => p.y)) };
-  };
-  const p = corner(a);
-  const q = corner(b);
-  return Math.abs(p.x - q.x) > 1e-6 ? p.x - q.x : q.y - p.y;
-}
-
-function areaQuantity(job: Job, group: Group, slab: Slab, zone: Zone, s: Quantity): Quantity {
-  const sheet = job.sheets[slab.sheetId]!;
-  const how = sheet.fit?.kind === 'metric' ? 'entered in metres' : `traced on “${sheet.name}”`;
-  const measured = { kind: 'measured', how } as const;
-  const F = found(
-    'face area',
-    'F',
-    zone.faceArea,
-    'm²',
-    'outline and cuts by coordinates, with the true segment of each arc',
-    measured,
-  );
-  const inside = zone.voids.map(({ void: v, area }) => {
-    const { name } = group.voids[v]!;
-    return leaf(name, `v${v + 1}`, area, 'm²', measured);
-  });
-  const V = found(
-    'area taken out',
-    'V',
-    zone.voidArea,
-    'm²',
-    inside.length === 0 ? 'nothing lies in this zone' : 'union of what lies in the zone; overlaps count once',
-    measured,
-    Object.fromEntries(inside.map((q) => [q.symbol, q])),
-  );
-  return derive('net area', netArea, { F, V, s });
-}
-
-function lengthQuantity(
-  name: string,
-  symbol: string,
-  stretches: readonly StretchTakeoff[],
-  wanted: (s: StretchTakeoff) => boolean,
-): Quantity {
-  const parts = stretches
-    .filter(wanted)
-    .map((s, i) =>
-      leaf(stretchName(s), `${symbol}${i + 1}`, s.lengthM, 'm', {
-        kind: 'measured',
-        how: 'along the outline',
-      }),
-    );
-  return total(name, symbol, 'm', parts, EDGE_RULES_SOURCE);
-}
-
-/** A stretch in words: "side 2 (wall)", "cut to Forecourt 2", "post P1". */
-export function stretchName(s: StretchTakeoff): string {
-  switch (s.kind) {
-    case 'side':
-      return s.beyond ? `${s.refName} (${s.beyond})` : s.refName;
-    case 'slab':
-      return `along ${s.refName}`;
-    case 'cut':
-      return `cut to ${s.refName}`;
-    case 'void':
-      return `around ${s.refName}`;
-  }
-}

@@ -1,4 +1,4 @@
-import type { LabelPoint, Point, SecondOpinion } from '../../geometry/index.ts';
+import { insidePoints, type LabelPoint, type Point, type SecondOpinion } from '../../geometry/index.ts';
 import type { Beyond, Id, Surface } from '../job/types.ts';
 import type { GroundPoint, Metres, SquareMetres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
@@ -61,3 +61,11 @@ export interface Takeoff {
   readonly overlaps: ReadonlyArray<{ readonly a: Id; readonly b: Id; readonly areaM2: SquareMetres }>;
   readonly unscaled: readonly Id[];
 }
+
+/** Whether a point lies within rings, holes left out. */
+export const insideRings = (rings: readonly Point[][], p: Point): boolean =>
+  rings.filter((ring) => insidePoints(ring, p)).length % 2 === 1;
+
+/** The zone whose face holds a place on the ground. */
+export const zoneAt = (zones: readonly ZoneTakeoff[], p: GroundPoint): ZoneTakeoff | null =>
+  zones.find((zone) => insideRings(zone.faceRings, p)) ?? null;

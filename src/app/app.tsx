@@ -1,0 +1,178 @@
+import { type DragEvent, useEffect } from 'react';
+import { REACH } from '../board/gestures.ts';
+import { TOOLS, toolById } from '../board/tools/index.ts';
+import { swatch } from '../board/view/swatch.ts';
+import { LengthField } from '../panels/fields.tsx';
+import { Legend } from '../panels/legend.tsx';
+import { WorkingDialog } from '../panels/working-dialog.tsx';
+import { BoardPane } from './board-pane.tsx';
+import { Dock } from './dock.tsx';
+import { takeFile } from './files.ts';
+import { onKey, onKeyUp } from './keys.ts';
+import { editLabelOf } from './labels.ts';
+import {
+  enterLength,
+  fitSheet,
+  goBack,
+  goForward,
+  store,
+  takeTool,
+  tell,
+  toolContext,
+  useApp,
+} from './store.ts';
+
+export function App() {
+  useEffect(() => {
+    addEventListener('keydown', onKey);
+    addEventListener('keyup', onKeyUp);
+    addEventListener('paste', onPaste);
+    return () => {
+      removeEventListener('keydown', onKey);
+      removeEventListener('keyup', onKeyUp);
+      removeEventListener('paste', onPaste);
+    };
+  }, []);
+  const working = useApp((s) => s.working);
+  const legendOpen = useApp((s) => s.legendOpen);
+  const dock = useApp((s) => s.dock);
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: files may be dropped anywhere; there are buttons for it too
+    <div className={`desk dock-${dock}`} onDragOver={(event) => event.preventDefault()} onDrop={onDrop}>
+      <Tools />
+      <main>
+        <BoardPane />
+        <HintBar />
+        {legendOpen && <Legend swatch={swatch} onClose={() => store.setState({ legendOpen: false })} />}
+      </main>
+      <Dock />
+      <WorkingDialog of={working} onClose={() => store.setState({ working: null })} />
+    </div>
+  );
+}
+
+function onDrop(event: DragEvent): void {
+  event.preventDefault();
+  const file = event.dataTransfer.files[0];
+  if (file) void takeFile(file);
+}
+
+function onPaste(event: ClipboardEvent): void {
+  const file = [...(event.clipboardData?.files ?? [])].find((f) => f.type.startsWith('image/'));
+  if (file) void takeFile(file);
+}
+
+/** The tools, each with its word and key. */
+function Tools() {
+  const toolId = useApp((s) => s.toolId);
+  const enabled = useApp((s) => s.sheetId !== null);
+  const isGrid = useApp((s) => s.view.yUp);
+  return (
+    <nav className="tools" aria-label="Tools">
+      {TOOLS.filter((tool) => !(isGrid && tool.id === 'scale')).map((tool) => (
+        <button
+          key={tool.id}
+          type="button"
+          aria-pressed={tool.id === toolId}
+          disabled={!enabled}
+          title={`${tool.label} (${tool.key})`}
+          onClick={() => takeTool(tool.id)}
+        >
+          {tool.label}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+/** What to do next, lengths to type, and the way back. */
+function HintBar() {
+  const state = useApp((s) => s);
+  const { toolId, toolState, history, message, snapOff } = state;
+  const tool = toolById(toolId);
+  const context = toolContext(state);
+  const units = history.job.settings.units;
+  const undoLabel = editLabelOf(history);
+  const touch = state.reachPx === REACH.touch;
+  return (
+    <div className="hint-bar">
+      {message && (
+        <p className={`message ${message.kind}`} role={message.kind === 'problem' ? 'alert' : 'status'}>
+          {message.text}
+          <button type="button" className="link" onClick={() => store.setState({ message: null })}>
+            Close
+          </button>
+        </p>
+      )}
+      {context && (
+        <div className="hint">
+          <p aria-live="polite">{tool.hint(toolState, context)}</p>
+          <div className="entries">
+            {tool.entries(toolState, context).map((entry) => (
+              <LengthField
+                key={entry.id}
+                label={entry.label}
+                valueM={entry.valueM}
+                units={units}
+                autoFocus={entry.id === 'known'}
+                placeholder={entry.id === 'known' ? (units === 'us' ? '16 ft 4 in' : '5.00') : ''}
+                onEnter={(lengthM) => enterLength(entry.id, lengthM)}
+              />
+            ))}
+            {tool.options(toolState).map((option) => (
+              <button
+                key={option.id}
+                type="button"
+                aria-pressed={option.on}
+                onClick={() => tell({ type: 'option', id: option.id })}
+              >
+                {option.label}
+              </button>
+            ))}
+            {tool.canFinish(toolState) && (
+              <button type="button" className="main" onClick={() => tell({ type: 'finish' })}>
+                Finish
+              </button>
+            )}
+            {tool.busy(toolState) && (
+              <button type="button" onClick={() => tell({ type: 'cancel' })}>
+                Cancel
+              </button>
+            )}
+          </div>
+        </div>
+      )}
+      <div className="ways">
+        <button
+          type="button"
+          onClick={goBack}
+          disabled={history.past.length === 0 && !tool.busy(toolState)}
+          title={undoLabel ? `Undo: ${undoLabel}` : 'Undo'}
+        >
+          Undo
+        </button>
+        <button type="button" onClick={goForward} disabled={history.future.length === 0}>
+          Redo
+        </button>
+        <button type="button" onClick={fitSheet} title="Show everything (0)">
+          Fit
+        </button>
+        <button
+          type="button"
+          aria-pressed={!snapOff}
+          onClick={() => store.setState({ snapOff: !snapOff })}
+          title={touch ? 'Snapping' : 'Snapping; hold Shift to suspend it'}
+        >
+          Snap
+        </button>
+        <button
+          type="button"
+          aria-pressed={state.legendOpen}
+          onClick={() => store.setState({ legendOpen: !state.legendOpen })}
+        >
+          Legend
+        </button>
+      </div>
+    </div>
+  );
+}

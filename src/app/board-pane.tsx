@@ -1,0 +1,176 @@
+import { useCallback, useMemo } from 'react';
+import { pan, zoomAt } from '../board/camera.ts';
+import type { Gesture } from '../board/gestures.ts';
+import { toolById } from '../board/tools/index.ts';
+import { Board, usePicture } from '../board/view/board.tsx';
+import { GROUP_TINTS } from '../board/view/palette.ts';
+import { groupName, groupRows } from '../panels/zones-table.tsx';
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { DEMOS } from './demos.ts';
+import { addGrid, choosePicture, showDemo } from './files.ts';
+import {
+  cameraOf,
+  pointTool,
+  sayProblem,
+  setCamera,
+  setViewSize,
+  shownJob,
+  store,
+  tell,
+  toolContext,
+  useApp,
+} from './store.ts';
+
+/** The board with what the application knows put into it. */
+export function BoardPane() {
+  const state = useApp((s) => s);
+  const { results, sheetId, view, toolId, toolState, selection, grouping, images } = state;
+  const job = shownJob(state);
+  const camera = cameraOf(state) ?? { centre: { x: 0, y: 0 }, zoom: 1 };
+  const sheet = sheetId ? job.sheets[sheetId] : undefined;
+  const onBroken = useCallback(() => {
+    const broken = store.getState();
+    const name = (broken.sheetId && shownJob(broken).sheets[broken.sheetId]?.name) || 'picture';
+    sayProblem({ code: 'image/broken', file: name });
+  }, []);
+  const picture = usePicture(
+    sheet?.picture ? images.get(sheet.picture.imageId) : undefined,
+    sheet?.picture?.widthPx ?? 1,
+    sheet?.picture?.heightPx ?? 1,
+    onBroken,
+  );
+  const tool = toolById(toolId);
+  const context = toolContext(state);
+  const shown = context && { ...context, job };
+  const marks = shown ? tool.marks(toolState, shown) : [];
+  const group = useGroup();
+  const scene = {
+    job,
+    sheetId: sheetId ?? '',
+    zones: results.takeoff.zones,
+    units: job.settings.units,
+    selectedZone: selection?.kind === 'zone' ? selection.id : null,
+    selectedVoid: selection?.kind === 'void' ? selection.id : null,
+    selectedCut: selection?.kind === 'cut' ? selection.id : null,
+    group: grouping === 'zone' ? null : group,
+  };
+  return (
+    <>
+      <Board
+        view={view}
+        camera={camera}
+        job={job}
+        scene={scene}
+        picture={sheet?.picture ? picture : null}
+        blank={!sheet}
+        marks={marks}
+        label="Board: the drawing. All it holds is also in the lists and tables beside it."
+        cursor={toolId === 'select' ? 'default' : 'crosshair'}
+        onGesture={onGesture}
+        onFinish={onFinish}
+        onSize={setViewSize}
+      />
+      {!sheet && <Begin />}
+    </>
+  );
+}
+
+/** How zones are told apart when they are shown by nap, system or slab. */
+function useGroup() {
+  const results = useApp((s) => s.results);
+  const grouping = useApp((s) => s.grouping);
+  return useMemo(() => {
+    if (grouping === 'zone') return null;
+    const names = groupRows(results, grouping).map((g) => g.name);
+    const byZone = new Map(
+      results.takeoff.zones.map((zone, i) => [
+        zone.id,
+        groupName(results, { zone, coats: results.coating.zones[i]! }, grouping),
+      ]),
+    );
+    return (zone: ZoneTakeoff) => {
+      const label = byZone.get(zone.id) ?? '';
+      return { label, tint: GROUP_TINTS[names.indexOf(label) % GROUP_TINTS.length] ?? GROUP_TINTS[0]! };
+    };
+  }, [results, grouping]);
+}
+
+/** Pointer moves are told to the tool once a frame. */
+let waiting: Gesture | null = null;
+
+function onGesture(gesture: Gesture): void {
+  if (gesture.type === 'hover' || gesture.type === 'drag') {
+    const first = waiting === null;
+    waiting = gesture;
+    if (first) requestAnimationFrame(flush);
+    return;
+  }
+  flush();
+  act(gesture);
+}
+
+function flush(): void {
+  const gesture = waiting;
+  waiting = null;
+  if (gesture) act(gesture);
+}
+
+/** Where a drag that no tool wanted was last, so that it pans. */
+let panFrom: { readonly x: number; readonly y: number } | null = null;
+
+function act(gesture: Gesture): void {
+  const { view } = store.getState();
+  const camera = cameraOf(store.getState());
+  if (!camera) return;
+  switch (gesture.type) {
+    case 'pan':
+      setCamera(pan(camera, view, gesture.dx, gesture.dy));
+      return;
+    case 'zoom':
+      setCamera(zoomAt(camera, view, gesture.at, gesture.factor));
+      return;
+    case 'interrupt':
+      panFrom = null;
+      if (store.getState().toolId === 'select') tell({ type: 'cancel' });
+      return;
+    default: {
+      if (panFrom && gesture.type === 'drag') {
+        setCamera(pan(camera, view, gesture.at.x - panFrom.x, gesture.at.y - panFrom.y));
+        panFrom = gesture.at;
+        return;
+      }
+      if (panFrom && gesture.type === 'release') {
+        panFrom = null;
+        return;
+      }
+      const taken = pointTool(gesture.type, gesture.at, gesture.kind);
+      if (gesture.type === 'press') panFrom = taken ? null : gesture.at;
+    }
+  }
+}
+
+const onFinish = (): void => {
+  const { toolId, toolState } = store.getState();
+  if (toolById(toolId).canFinish(toolState)) tell({ type: 'finish' });
+};
+
+/** An empty job asks one question. */
+function Begin() {
+  return (
+    <div className="begin">
+      <h2>What do you have?</h2>
+      <div className="buttons column">
+        <button type="button" className="main" onClick={choosePicture}>
+          A photo or plan
+        </button>
+        <button type="button" className="main" onClick={addGrid}>
+          A tape: draw by typed lengths
+        </button>
+        <button type="button" onClick={() => void showDemo(DEMOS[0]!.id)}>
+          Nothing yet: show me a demo job
+        </button>
+      </div>
+      <p className="dim">You can also drop or paste a picture here.</p>
+    </div>
+  );
+}

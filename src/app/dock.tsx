@@ -1,0 +1,270 @@
+import { untransform } from '../../geometry/index.ts';
+import type { Edit } from '../job/edits/index.ts';
+import type { Id, Job } from '../job/types.ts';
+import { CoatsPanel } from '../panels/coats-panel.tsx';
+import { Choice, Section } from '../panels/fields.tsx';
+import { MeasurePanel } from '../panels/measure-panel.tsx';
+import { PapersPanel } from '../panels/papers-panel.tsx';
+import { Remarks } from '../panels/remarks.tsx';
+import { SitePanel } from '../panels/site-panel.tsx';
+import { VoidForm } from '../panels/void-form.tsx';
+import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
+import { ZonesTable } from '../panels/zones-table.tsx';
+import { groundFrame } from '../takeoff/ground.ts';
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import type { Quantity } from '../working/quantity.ts';
+import { DEMOS } from './demos.ts';
+import { addGrid, chooseJob, choosePicture, exportFile, newJob, saveJobFile, showDemo } from './files.ts';
+import {
+  change,
+  DOCK_HEIGHTS,
+  deleteSelected,
+  GROUPINGS,
+  type Grouping,
+  newId,
+  openSheet,
+  STATIONS,
+  select,
+  shownJob,
+  store,
+  takeTool,
+  useApp,
+} from './store.ts';
+
+const onWorking = (working: Quantity): void => store.setState({ working });
+const onChange = (edits: readonly Edit[], merge?: string): void => {
+  change(edits, merge ?? null);
+};
+
+/** Stations, and what the open one holds: beside the board, or below it on a phone. */
+export function Dock() {
+  const station = useApp((s) => s.station);
+  const dock = useApp((s) => s.dock);
+  const next = DOCK_HEIGHTS[(DOCK_HEIGHTS.indexOf(dock) + 1) % DOCK_HEIGHTS.length]!;
+  return (
+    <aside className="dock" aria-label="Job">
+      <button type="button" className="grip" onClick={() => store.setState({ dock: next })}>
+        {dock === 'full' ? 'Lower the panel' : 'Raise the panel'}
+      </button>
+      <nav className="stations" aria-label="Stations">
+        {STATIONS.map((name) => (
+          <button
+            key={name}
+            type="button"
+            aria-current={name === station ? 'step' : undefined}
+            onClick={() => store.setState({ station: name, dock: dock === 'low' ? 'half' : dock })}
+          >
+            {name}
+          </button>
+        ))}
+      </nav>
+      <div className="station">
+        <StationPanel />
+      </div>
+    </aside>
+  );
+}
+
+function StationPanel() {
+  const station = useApp((s) => s.station);
+  switch (station) {
+    case 'Site':
+      return <Site />;
+    case 'Measure':
+      return <Measure />;
+    case 'Zones':
+      return <Zones />;
+    case 'Coats':
+      return <Coats />;
+    case 'Papers':
+      return <Papers />;
+  }
+}
+
+function Site() {
+  const job = useApp((s) => s.history.job);
+  const saved = useApp((s) => s.saved);
+  return (
+    <SitePanel
+      job={job}
+      saved={saved}
+      demos={DEMOS}
+      onChange={onChange}
+      onNew={newJob}
+      onOpen={chooseJob}
+      onSave={() => void saveJobFile()}
+      onDemo={(id) => void showDemo(id)}
+    />
+  );
+}
+
+function Measure() {
+  const job = useApp(shownJob);
+  const sheetId = useApp((s) => s.sheetId);
+  const images = useApp((s) => s.images);
+  const missing = Object.values(job.sheets).filter((s) => s.picture && !images.has(s.picture.imageId));
+  return (
+    <>
+      <JobRemarks />
+      <Selected />
+      <MeasurePanel
+        job={job}
+        sheetId={sheetId}
+        missingPictures={new Set(missing.map((s) => s.id))}
+        onSheet={openSheet}
+        onPicture={choosePicture}
+        onGrid={addGrid}
+        onScale={(id) => {
+          openSheet(id);
+          takeTool('scale');
+        }}
+        onSelectSlab={showPlace}
+        onSelectVoid={showPlace}
+        onSelectCut={showPlace}
+      />
+    </>
+  );
+}
+
+const GROUPING_WORDS: Readonly<Record<Grouping, string>> = {
+  zone: 'not grouped',
+  nap: 'nap',
+  system: 'system',
+  slab: 'slab',
+};
+
+function Zones() {
+  const results = useApp((s) => s.results);
+  const grouping = useApp((s) => s.grouping);
+  const selection = useApp((s) => s.selection);
+  const units = results.job.settings.units;
+  return (
+    <>
+      <JobRemarks />
+      {results.takeoff.zones.length === 0 ? (
+        <p className="empty">Trace a slab with the Slab tool; its area and edges appear here.</p>
+      ) : (
+        <Section
+          title="Zones"
+          actions={
+            <Choice
+              label="Grouped by"
+              value={grouping}
+              options={GROUPINGS.map((g) => [g, GROUPING_WORDS[g]] as const)}
+              onChange={(g) => store.setState({ grouping: g })}
+            />
+          }
+        >
+          <ZonesTable
+            results={results}
+            by={grouping === 'zone' ? null : grouping}
+            units={units}
+            selected={selection?.kind === 'zone' ? selection.id : null}
+            onSelect={showPlace}
+            onWorking={onWorking}
+          />
+        </Section>
+      )}
+      <Selected />
+    </>
+  );
+}
+
+function Coats() {
+  const results = useApp((s) => s.results);
+  return (
+    <CoatsPanel
+      results={results}
+      units={results.job.settings.units}
+      onWorking={onWorking}
+      onChange={onChange}
+    />
+  );
+}
+
+function Papers() {
+  const empty = useApp((s) => s.results.takeoff.zones.length === 0);
+  return (
+    <>
+      <JobRemarks />
+      <PapersPanel
+        empty={empty}
+        onExport={(kind) => void exportFile(kind)}
+        onSave={() => void saveJobFile()}
+      />
+    </>
+  );
+}
+
+function JobRemarks() {
+  const remarks = useApp((s) => s.results.remarks);
+  return <Remarks remarks={remarks} onShow={showPlace} onFix={(edit) => onChange([edit])} />;
+}
+
+/** The form of what is selected. */
+function Selected() {
+  const results = useApp((s) => s.results);
+  const selection = useApp((s) => s.selection);
+  if (!selection) return null;
+  const { job, takeoff } = results;
+  const form: FormProps = { job, units: job.settings.units, newId, onChange, onDelete: deleteSelected };
+  switch (selection.kind) {
+    case 'zone': {
+      const zone = takeoff.zones.find((z) => z.id === selection.id);
+      if (!zone) return null;
+      const siblings = takeoff.zones.filter((z) => z.slabId === zone.slabId).length;
+      return <ZoneForm {...form} zone={zone} siblings={siblings} anchor={anchorOf(job, zone)} />;
+    }
+    case 'void': {
+      const v = job.voids[selection.id];
+      const inside = takeoff.voids.find((t) => t.id === selection.id);
+      const scaled = v && job.sheets[v.sheetId]?.fit;
+      return v ? (
+        <VoidForm
+          key={v.id}
+          {...form}
+          subject={v}
+          insideAreaM2={scaled ? (inside?.insideAreaM2 ?? 0) : null}
+        />
+      ) : null;
+    }
+    case 'cut':
+    case 'corner':
+      return (
+        <Section
+          title={selection.kind === 'cut' ? 'Cut' : 'Corner'}
+          actions={
+            <button type="button" onClick={deleteSelected}>
+              Delete
+            </button>
+          }
+        >
+          <p className="dim">
+            {selection.kind === 'cut'
+              ? 'Splits its slab into zones.'
+              : 'Shared by all that meets there; drag it on the board.'}
+          </p>
+        </Section>
+      );
+  }
+}
+
+/** A place well inside the zone, in the coordinates of its sheet: where a description is pinned. */
+function anchorOf(job: Job, zone: ZoneTakeoff) {
+  const frame = groundFrame(job.sheets[zone.sheetId]!);
+  const inside = zone.label?.point ?? zone.faceRings[0]?.[0] ?? { x: 0, y: 0 };
+  return frame ? untransform(frame, inside) : inside;
+}
+
+/** Selects a thing by its id and brings its sheet to the front. */
+function showPlace(id: Id): void {
+  const { results, sheetId } = store.getState();
+  const { job, takeoff } = results;
+  const zone = takeoff.zones.find((z) => z.id === id || z.slabId === id);
+  const home = zone?.sheetId ?? job.slabs[id]?.sheetId ?? job.voids[id]?.sheetId ?? job.sheets[id]?.id;
+  if (home && home !== sheetId) openSheet(home);
+  if (zone) select({ kind: 'zone', id: zone.id });
+  else if (Object.hasOwn(job.slabs, id)) select({ kind: 'zone', id });
+  else if (Object.hasOwn(job.voids, id)) select({ kind: 'void', id });
+  else if (Object.hasOwn(job.cuts, id)) select({ kind: 'cut', id });
+}

@@ -1,0 +1,71 @@
+import { toolById } from '../board/tools/index.ts';
+import { deleteSelected, fitSheet, goBack, goForward, store, takeTool, tell, toolKeys } from './store.ts';
+
+const inField = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && target.closest('input, select, textarea, dialog') !== null;
+
+/** Keys of the board; typing in a field is left alone. */
+export function onKey(event: KeyboardEvent): void {
+  const command = event.ctrlKey || event.metaKey;
+  if (command && event.key.toLowerCase() === 'z' && !inField(event.target)) {
+    event.preventDefault();
+    if (event.shiftKey) goForward();
+    else goBack();
+    return;
+  }
+  if (command && event.key.toLowerCase() === 'y' && !inField(event.target)) {
+    event.preventDefault();
+    goForward();
+    return;
+  }
+  if (command || event.altKey || inField(event.target)) return;
+  const { toolId, toolState } = store.getState();
+  const tool = toolById(toolId);
+  if (event.key === 'Shift') {
+    store.setState({ snapOff: true });
+    return;
+  }
+  if (event.key === 'Escape') {
+    dropOut(tool.busy(toolState));
+    return;
+  }
+  if (event.key === 'Enter' && tool.canFinish(toolState)) {
+    event.preventDefault();
+    tell({ type: 'finish' });
+    return;
+  }
+  if (event.key === 'Delete' || event.key === 'Backspace') {
+    if (tool.busy(toolState)) goBack();
+    else deleteSelected();
+    return;
+  }
+  const option = tool.options(toolState).find((o) => o.key === event.key);
+  if (option) {
+    tell({ type: 'option', id: option.id });
+    return;
+  }
+  if (event.key === '0') {
+    fitSheet();
+    return;
+  }
+  // A digit begins a length: the first entry takes it.
+  if (/^[1-9.]$/.test(event.key)) {
+    const field = document.querySelector<HTMLInputElement>('.entries input:not([data-size])');
+    if (field) field.focus();
+    return;
+  }
+  const toolFor = toolKeys().get(event.key);
+  if (toolFor) takeTool(toolFor);
+}
+
+export function onKeyUp(event: KeyboardEvent): void {
+  if (event.key === 'Shift') store.setState({ snapOff: false });
+}
+
+/** First what is in hand, then the tool, then the selection. */
+function dropOut(busy: boolean): void {
+  const { toolId } = store.getState();
+  if (busy) tell({ type: 'cancel' });
+  else if (toolId !== 'select') takeTool('select');
+  else store.setState({ selection: null, legendOpen: false, message: null });
+}

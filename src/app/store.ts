@@ -1,0 +1,354 @@
+import { createStore, useStore } from 'zustand';
+import { boxOf } from '../../geometry/index.ts';
+import { type Camera, fitBox, toSheet, type View } from '../board/camera.ts';
+import { type PointerKind, REACH } from '../board/gestures.ts';
+import { snap } from '../board/snapping.ts';
+import { TOOLS, toolById } from '../board/tools/index.ts';
+import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools/tool.ts';
+import { applyEdit, type Edit } from '../job/edits/index.ts';
+import { commitAll, type History, redo, startHistory, undo } from '../job/history.ts';
+import { outlinePoints, slabRing } from '../job/outline.ts';
+import { DEFAULT_SURFACE, emptyJob, type Id, type Job, type Surface } from '../job/types.ts';
+import { type Problem, sentence } from '../problem.ts';
+import { type Results, resultsKeeper } from '../results.ts';
+import { groundFrame } from '../takeoff/ground.ts';
+import { zoneAt } from '../takeoff/zone.ts';
+import type { Metres } from '../units/types.ts';
+import type { Quantity } from '../working/quantity.ts';
+
+/** Stations of a job, in the order of the work. */
+export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Papers'] as const;
+export type Station = (typeof STATIONS)[number];
+
+/** How the zones are grouped in the table and told apart on the board. */
+export const GROUPINGS = ['zone', 'nap', 'system', 'slab'] as const;
+export type Grouping = (typeof GROUPINGS)[number];
+
+/** How far the table slides up on a phone. */
+export const DOCK_HEIGHTS = ['low', 'half', 'full'] as const;
+export type DockHeight = (typeof DOCK_HEIGHTS)[number];
+
+export interface AppState {
+  readonly history: History;
+  /** The job with the change in hand, while something is dragged. */
+  readonly preview: Job | null;
+  readonly results: Results;
+  readonly images: ReadonlyMap<Id, Blob>;
+  readonly sheetId: Id | null;
+  readonly cameras: Readonly<Record<Id, Camera>>;
+  readonly view: View;
+  readonly toolId: string;
+  readonly toolState: unknown;
+  readonly selection: Selection | null;
+  readonly snapOff: boolean;
+  readonly reachPx: number;
+  readonly station: Station;
+  readonly grouping: Grouping;
+  readonly dock: DockHeight;
+  readonly message: { readonly text: string; readonly kind: 'problem' | 'news' } | null;
+  readonly working: Quantity | null;
+  readonly legendOpen: boolean;
+  readonly saved: 'yes' | 'no' | 'never';
+}
+
+const keeper = resultsKeeper();
+const firstJob = emptyJob('job', 'New job');
+
+export const store = createStore<AppState>(() => ({
+  history: startHistory(firstJob),
+  preview: null,
+  results: keeper(firstJob),
+  images: new Map(),
+  sheetId: null,
+  cameras: {},
+  view: { width: 800, height: 600, yUp: false },
+  toolId: 'select',
+  toolState: toolById('select').start,
+  selection: null,
+  snapOff: false,
+  reachPx: REACH.mouse,
+  station: 'Zones',
+  grouping: 'zone',
+  dock: 'half',
+  message: null,
+  working: null,
+  legendOpen: false,
+  saved: 'never',
+}));
+
+/** A part of the state; the component renders again only when that part changes. */
+export const useApp = <T>(pick: (state: AppState) => T): T => useStore(store, pick);
+
+const set = store.setState;
+const get = store.getState;
+
+/** A stable id that was not used before in this browser or any other. */
+export function newId(prefix: string): Id {
+  const bytes = crypto.getRandomValues(new Uint8Array(8));
+  return `${prefix}-${[...bytes].map((b) => b.toString(36).padStart(2, '0')).join('')}`;
+}
+
+export const currentJob = (state: AppState = get()): Job => state.history.job;
+export const shownJob = (state: AppState = get()): Job => state.preview ?? state.history.job;
+
+/** Says something in one sentence until the next thing happens. */
+export const say = (text: string, kind: 'problem' | 'news' = 'news'): void =>
+  set({ message: { text, kind } });
+export const sayProblem = (problem: Problem): void => say(sentence(problem), 'problem');
+
+// ---- the job -------------------------------------------------------------------------------------------------
+
+/** Opens a job in place of the one that is open. */
+export function showJob(job: Job, images: ReadonlyMap<Id, Blob>): void {
+  const sheetId = Object.keys(job.sheets).sort()[0] ?? null;
+  set({
+    history: startHistory(job),
+    preview: null,
+    results: keeper(job),
+    images,
+    sheetId,
+    cameras: {},
+    toolId: 'select',
+    toolState: toolById('select').start,
+    selection: null,
+    message: null,
+    working: null,
+  });
+  openSheet(sheetId);
+}
+
+/** Makes changes as one step; a refused change leaves the job as it was and says why. */
+export function change(edits: readonly Edit[], merge: string | null = null): boolean {
+  const next = commitAll(get().history, edits, merge);
+  if (!next.ok) {
+    set({ preview: null, results: keeper(get().history.job) });
+    sayProblem(next.problem);
+    return false;
+  }
+  setHistory(next.value);
+  return true;
+}
+
+function setHistory(history: History): void {
+  const state = get();
+  const { job } = history;
+  const sheetId = state.sheetId && Object.hasOwn(job.sheets, state.sheetId) ? state.sheetId : null;
+  const results = keeper(job);
+  set({
+    history,
+    preview: null,
+    results,
+    sheetId: sheetId ?? Object.keys(job.sheets).sort()[0] ?? null,
+    selection: stillThere(state.selection, results, measuredBefore(state)),
+    message: null,
+  });
+}
+
+const measuredBefore = (state: AppState): Results =>
+  state.preview ? keeper(state.history.job) : state.results;
+
+/** The selection as it goes by now; null when it is gone. */
+function stillThere(
+  selection: Selection | null,
+  { job, takeoff }: Results,
+  before: Results | null = null,
+): Selection | null {
+  if (!selection) return null;
+  switch (selection.kind) {
+    case 'zone': {
+      if (takeoff.zones.some((z) => z.id === selection.id)) return selection;
+      // A zone that got or lost its tag goes by another id: find it by where it was. One without scale is all slab.
+      const old = before?.takeoff.zones.find((z) => z.id === selection.id);
+      const slabId = old?.slabId ?? selection.id.split('/')[0]!;
+      const siblings = takeoff.zones.filter((z) => z.slabId === slabId);
+      const inside = old?.label && zoneAt(siblings, old.label.point);
+      const zone = inside ?? siblings[0];
+      if (zone) return { kind: 'zone', id: zone.id };
+      return Object.hasOwn(job.slabs, slabId) ? { kind: 'zone', id: slabId } : null;
+    }
+    case 'void':
+      return Object.hasOwn(job.voids, selection.id) ? selection : null;
+    case 'cut':
+      return Object.hasOwn(job.cuts, selection.id) ? selection : null;
+    case 'corner':
+      return Object.hasOwn(job.corners, selection.id) ? selection : null;
+  }
+}
+
+/** Takes back what is in hand, else the last step. */
+export function goBack(): void {
+  const { toolId, toolState, history } = get();
+  if (toolById(toolId).busy(toolState)) tell({ type: 'back' });
+  else if (history.past.length > 0) setHistory(undo(history));
+}
+
+export function goForward(): void {
+  setHistory(redo(get().history));
+}
+
+export const keepPicture = (id: Id, image: Blob): void =>
+  set({ images: new Map(get().images).set(id, image) });
+
+// ---- sheets and camera ---------------------------------------------------------------------------------------
+
+/** Shows a sheet; a sheet seen for the first time is shown whole. */
+export function openSheet(sheetId: Id | null): void {
+  const sheet = sheetId ? shownJob().sheets[sheetId] : undefined;
+  set({
+    sheetId: sheet ? sheet.id : null,
+    view: { ...get().view, yUp: sheet ? sheet.picture === null : false },
+  });
+  if (sheet && !get().cameras[sheet.id]) fitSheet();
+}
+
+/** Shows all of the sheet and all that is drawn on it. */
+export function fitSheet(): void {
+  const { sheetId, view, cameras } = get();
+  const job = shownJob();
+  const sheet = sheetId ? job.sheets[sheetId] : undefined;
+  if (!sheet) return;
+  const points = Object.values(job.slabs)
+    .filter((s) => s.sheetId === sheet.id)
+    .flatMap((s) => outlinePoints(slabRing(job, s)));
+  if (sheet.picture) points.push({ x: 0, y: 0 }, { x: sheet.picture.widthPx, y: sheet.picture.heightPx });
+  if (points.length === 0) points.push({ x: -1, y: -1 }, { x: 11, y: 8 });
+  set({ cameras: { ...cameras, [sheet.id]: fitBox(boxOf(points), view, view.width < 600 ? 18 : 40) } });
+}
+
+export function setCamera(camera: Camera): void {
+  const { sheetId, cameras } = get();
+  if (sheetId) set({ cameras: { ...cameras, [sheetId]: camera } });
+}
+
+export const cameraOf = (state: AppState): Camera | null =>
+  (state.sheetId ? state.cameras[state.sheetId] : undefined) ?? null;
+
+/** The board's size changed; the first time everything is fitted into it. */
+export function setViewSize(width: number, height: number): void {
+  const { view } = get();
+  if (view.width === width && view.height === height) return;
+  set({ view: { ...view, width, height } });
+  fitSheet();
+}
+
+// ---- tools ---------------------------------------------------------------------------------------------------
+
+export function takeTool(toolId: string): void {
+  set({
+    toolId,
+    toolState: toolById(toolId).start,
+    preview: null,
+    results: keeper(currentJob()),
+    message: null,
+  });
+}
+
+export const select = (selection: Selection | null): void => set({ selection, message: null });
+
+/** What the tool in hand may look at; null while there is no sheet. */
+export function toolContext(state: AppState = get()): ToolContext | null {
+  const camera = cameraOf(state);
+  const job = currentJob(state);
+  const sheet = state.sheetId ? job.sheets[state.sheetId] : undefined;
+  if (!sheet || !camera) return null;
+  return {
+    job,
+    takeoff: state.results.takeoff,
+    sheetId: sheet.id,
+    frame: groundFrame(sheet),
+    reach: state.reachPx / camera.zoom,
+    selection: state.selection,
+    surface: lastSurface(job),
+    newId,
+  };
+}
+
+/** A new slab starts as the last one is. */
+function lastSurface(job: Job): Surface {
+  const slabs = Object.values(job.slabs);
+  return slabs[slabs.length - 1]?.surface ?? DEFAULT_SURFACE;
+}
+
+/** Tells the tool that the pointer did something; false when the tool leaves it to the board. */
+export function pointTool(
+  type: 'hover' | 'tap' | 'press' | 'drag' | 'release',
+  screen: { readonly x: number; readonly y: number },
+  kind: PointerKind,
+): boolean {
+  if (get().reachPx !== REACH[kind]) set({ reachPx: REACH[kind] });
+  const state = get();
+  const camera = cameraOf(state);
+  const context = toolContext(state);
+  if (!camera || !context) return false;
+  const raw = toSheet(camera, state.view, screen);
+  const tool = toolById(state.toolId);
+  const at = snap(raw, {
+    job: context.job,
+    sheetId: context.sheetId,
+    reach: context.reach,
+    path: tool.path(state.toolState),
+    off: state.snapOff,
+  });
+  return tellTool({ type, at, raw });
+}
+
+/** Tells the tool something that needs no place. */
+export function tell(input: ToolInput): void {
+  tellTool(input);
+}
+
+function tellTool(input: ToolInput): boolean {
+  const state = get();
+  const context = toolContext(state);
+  if (!context) return false;
+  const step = toolById(state.toolId).on(state.toolState, input, context);
+  if (step.state !== state.toolState) set({ toolState: step.state });
+  return takeStep(step);
+}
+
+function takeStep(step: ToolStep<unknown>): boolean {
+  if (step.problem) sayProblem(step.problem);
+  if (step.preview) showPreview(step.preview);
+  else if (get().preview) set({ preview: null, results: keeper(currentJob()) });
+  const changed = step.edits ? change(step.edits) : true;
+  if (step.select !== undefined && changed) set({ selection: stillThere(step.select, get().results) });
+  return step.pass !== true;
+}
+
+/** Shows the job as it would be; a change that would be refused leaves the last good picture. */
+function showPreview(edits: readonly Edit[]): void {
+  let job = currentJob();
+  for (const edit of edits) {
+    const next = applyEdit(job, edit);
+    if (!next.ok) return;
+    job = next.value;
+  }
+  set({ preview: job, results: keeper(job) });
+}
+
+/** Types a length into the tool in hand. */
+export const enterLength = (id: string, lengthM: Metres): void => tell({ type: 'entry', id, lengthM });
+
+export const toolKeys = (): ReadonlyMap<string, string> => new Map(TOOLS.map((t) => [t.key, t.id]));
+
+/** Deletes what is selected. */
+export function deleteSelected(): void {
+  const { selection, results } = get();
+  if (!selection) return;
+  switch (selection.kind) {
+    case 'void':
+      change([{ type: 'remove-void', args: { voidId: selection.id } }]);
+      return;
+    case 'cut':
+      change([{ type: 'remove-cut', args: { cutId: selection.id } }]);
+      return;
+    case 'corner':
+      change([{ type: 'remove-corner', args: { cornerId: selection.id } }]);
+      return;
+    case 'zone': {
+      const zone = results.takeoff.zones.find((z) => z.id === selection.id);
+      const slabId = zone?.slabId ?? selection.id.split('/')[0]!;
+      if (Object.hasOwn(currentJob().slabs, slabId)) change([{ type: 'remove-slab', args: { slabId } }]);
+    }
+  }
+}

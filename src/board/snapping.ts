@@ -1,0 +1,164 @@
+import { distance, nearestOnRing, type Point, pointOnSide, sideOf } from '../../geometry/index.ts';
+import { slabRing } from '../job/outline.ts';
+import type { Id, Job } from '../job/types.ts';
+import type { SheetPoint } from '../units/types.ts';
+
+/** A place on a sheet, and what it was drawn to. */
+export interface Snapped {
+  readonly at: SheetPoint;
+  readonly to:
+    | { readonly kind: 'free' }
+    | { readonly kind: 'corner'; readonly cornerId: Id }
+    | { readonly kind: 'side'; readonly slabId: Id; readonly cornerId: Id; readonly t: number }
+    | { readonly kind: 'line'; readonly lines: readonly GuideLine[] };
+  /** Why it is there, for people; empty when free. */
+  readonly reason: string;
+}
+
+/** A line through a point of the shape in hand. */
+export interface GuideLine {
+  readonly from: SheetPoint;
+  /** Of length 1. */
+  readonly direction: Point;
+  readonly reason: string;
+}
+
+/** What there is to snap to. */
+export interface SnapContext {
+  readonly job: Job;
+  readonly sheetId: Id;
+  /** In sheet units. */
+  readonly reach: number;
+  /** Corners of the shape in hand, in order; guides start from the last and the first. */
+  readonly path: readonly SheetPoint[];
+  readonly off: boolean;
+}
+
+/** Draws a place to the nearest corner, else to a crossing of guides, a side, or one guide. */
+export function snap(p: SheetPoint, context: SnapContext): Snapped {
+  const free: Snapped = { at: p, to: { kind: 'free' }, reason: '' };
+  if (context.off) return free;
+  return toCorner(p, context) ?? toSide(p, context) ?? toGuides(p, context) ?? free;
+}
+
+function toCorner(p: SheetPoint, { job, sheetId, reach }: SnapContext): Snapped | null {
+  let best: Snapped | null = null;
+  let near = reach;
+  for (const corner of Object.values(job.corners)) {
+    if (corner.sheetId !== sheetId) continue;
+    const d = distance(p, corner);
+    if (d > near) continue;
+    near = d;
+    best = {
+      at: { x: corner.x, y: corner.y },
+      to: { kind: 'corner', cornerId: corner.id },
+      reason: 'corner',
+    };
+  }
+  return best;
+}
+
+function toSide(p: SheetPoint, context: SnapContext): Snapped | null {
+  const { job, sheetId, reach } = context;
+  let best: Snapped | null = null;
+  let near = reach;
+  for (const slab of Object.values(job.slabs)) {
+    if (slab.sheetId !== sheetId) continue;
+    const ring = slabRing(job, slab);
+    const on = nearestOnRing(ring, p);
+    if (!on || on.distance > near) continue;
+    near = on.distance;
+    const line = sideOf(ring, on.side);
+    // A guide that crosses the side within reach decides where along it; so does the side's middle.
+    const guided = guidesFor(context)
+      .map((g) => crossSide(line, g, p, reach))
+      .find((found) => found !== null);
+    const middle = pointOnSide(line, 0.5);
+    const t = guided ?? (distance(p, middle) <= reach / 2 ? 0.5 : on.t);
+    best = {
+      at: pointOnSide(line, t),
+      to: { kind: 'side', slabId: slab.id, cornerId: slab.corners[on.side]!.cornerId, t },
+      reason: t === 0.5 ? 'middle of the side' : 'on the side',
+    };
+  }
+  return best;
+}
+
+/** Fraction along a straight side where a guide crosses it near p, or null. */
+function crossSide(
+  line: ReturnType<typeof sideOf>,
+  guide: GuideLine,
+  p: SheetPoint,
+  reach: number,
+): number | null {
+  if (line.arc) return null;
+  const dx = line.b.x - line.a.x;
+  const dy = line.b.y - line.a.y;
+  const turn = dx * guide.direction.y - dy * guide.direction.x;
+  if (Math.abs(turn) < 1e-9 * Math.hypot(dx, dy)) return null;
+  const t =
+    ((guide.from.x - line.a.x) * guide.direction.y - (guide.from.y - line.a.y) * guide.direction.x) / turn;
+  if (t < 0 || t > 1) return null;
+  return distance(p, pointOnSide(line, t)) <= reach ? t : null;
+}
+
+/** Lines worth following: square to and along the last side, level and upright, and square with the start. */
+function guidesFor({ path }: SnapContext): GuideLine[] {
+  const last = path[path.length - 1];
+  if (!last) return [];
+  const level: GuideLine[] = [
+    { from: last, direction: { x: 1, y: 0 }, reason: 'level' },
+    { from: last, direction: { x: 0, y: 1 }, reason: 'upright' },
+  ];
+  const guides: GuideLine[] = [];
+  const before = path[path.length - 2];
+  const first = path[0]!;
+  if (before) {
+    const length = distance(before, last);
+    if (length > 0) {
+      const u = { x: (last.x - before.x) / length, y: (last.y - before.y) / length };
+      guides.push({ from: last, direction: { x: -u.y, y: u.x }, reason: 'right angle' });
+      guides.push({ from: last, direction: u, reason: 'straight on' });
+      const second = path[1]!;
+      const firstLength = distance(first, second);
+      if (path.length > 2 && firstLength > 0) {
+        const v = { x: (second.x - first.x) / firstLength, y: (second.y - first.y) / firstLength };
+        guides.push({ from: first, direction: { x: -v.y, y: v.x }, reason: 'square with the start' });
+      } else {
+        guides.push({ from: first, direction: { x: -u.y, y: u.x }, reason: 'square with the start' });
+      }
+    }
+  }
+  return [...guides, ...level];
+}
+
+function toGuides(p: SheetPoint, context: SnapContext): Snapped | null {
+  const { reach, path } = context;
+  const last = path[path.length - 1];
+  const near = guidesFor(context)
+    .map((g) => ({ g, foot: footOn(g, p) }))
+    .filter(({ foot }) => distance(foot, p) <= reach && (!last || distance(foot, last) > reach / 2));
+  const first = near[0];
+  if (!first) return null;
+  for (const other of near.slice(1)) {
+    const at = crossGuides(first.g, other.g);
+    if (at && distance(at, p) <= reach) {
+      const reason =
+        first.g.reason === other.g.reason ? first.g.reason : `${first.g.reason}, ${other.g.reason}`;
+      return { at, to: { kind: 'line', lines: [first.g, other.g] }, reason };
+    }
+  }
+  return { at: first.foot, to: { kind: 'line', lines: [first.g] }, reason: first.g.reason };
+}
+
+function footOn({ from, direction }: GuideLine, p: SheetPoint): SheetPoint {
+  const along = (p.x - from.x) * direction.x + (p.y - from.y) * direction.y;
+  return { x: from.x + direction.x * along, y: from.y + direction.y * along };
+}
+
+function crossGuides(a: GuideLine, b: GuideLine): SheetPoint | null {
+  const turn = a.direction.x * b.direction.y - a.direction.y * b.direction.x;
+  if (Math.abs(turn) < 1e-6) return null;
+  const t = ((b.from.x - a.from.x) * b.direction.y - (b.from.y - a.from.y) * b.direction.x) / turn;
+  return { x: a.from.x + a.direction.x * t, y: a.from.y + a.direction.y * t };
+}

@@ -1,0 +1,82 @@
+import {
+  atStart,
+  closeArc,
+  EMPTY_PATH,
+  type PathInHand,
+  pathMarks,
+  putDown,
+  setLength,
+  sideInHand,
+  takeBack,
+} from './path.ts';
+import type { Tool, ToolContext, ToolStep } from './tool.ts';
+
+/** What makes one outline tool differ from another. */
+interface OutlineKind {
+  readonly id: string;
+  readonly label: string;
+  readonly key: string;
+  readonly firstHint: string;
+  /** What the finished outline becomes. */
+  readonly made: (path: PathInHand, context: ToolContext) => Omit<ToolStep<PathInHand>, 'state'>;
+}
+
+const canClose = (path: PathInHand): boolean =>
+  path.corners.length >= 3 ||
+  (path.corners.length === 2 && (path.pendingVia !== null || path.corners[0]!.via !== null));
+
+/** A tool that traces an outline corner by corner; sides are straight, or arcs through a tapped point. */
+export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
+  const close = (path: PathInHand, context: ToolContext): ToolStep<PathInHand> => {
+    const step = kind.made(closeArc(path), context);
+    return { state: EMPTY_PATH, ...step };
+  };
+  return {
+    id: kind.id,
+    label: kind.label,
+    key: kind.key,
+    start: EMPTY_PATH,
+    on(path, input, context) {
+      switch (input.type) {
+        case 'hover':
+        case 'press':
+        case 'drag':
+          return { state: { ...path, hover: input.at } };
+        case 'tap':
+        case 'release':
+          // Closing one's own outline is not snapping: it works with snapping off, and goes before any other corner.
+          if (canClose(path) && atStart(path, input.raw, context.reach)) return close(path, context);
+          return { state: putDown(path, input.at, context.reach) };
+        case 'finish':
+          return canClose(path) ? close(path, context) : { state: path };
+        case 'cancel':
+          return { state: EMPTY_PATH };
+        case 'back':
+          return { state: takeBack(path) };
+        case 'entry':
+          return { state: context.frame ? setLength(path, input.lengthM, context.frame) : path };
+        case 'option':
+          return { state: { ...path, arc: !path.arc, pendingVia: null } };
+      }
+    },
+    marks: (path, { frame, reach }) => pathMarks(path, frame, reach),
+    hint(path, { frame }) {
+      if (path.pendingVia) return 'Tap where the curve ends.';
+      if (path.arc) return 'Tap a point on the curve, then its end.';
+      if (path.corners.length === 0) {
+        return frame ? kind.firstHint : `${kind.firstHint} It is measured once this sheet has a scale.`;
+      }
+      if (!canClose(path)) return 'Tap the next corner, or type the length of the side.';
+      return 'Tap the next corner; tap the first one again, or Finish, to close.';
+    },
+    path: (path) => path.corners,
+    entries: (path, { frame }) =>
+      path.corners.length > 0 && frame
+        ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
+        : [],
+    options: (path) =>
+      path.corners.length > 0 ? [{ id: 'arc', label: 'Curved side', on: path.arc, key: 'a' }] : [],
+    busy: (path) => path.corners.length > 0,
+    canFinish: canClose,
+  };
+}

@@ -1,0 +1,168 @@
+import {
+  distance,
+  flattenRing,
+  type Point,
+  type Similarity,
+  scaleOf,
+  type Vertex,
+} from '../../../geometry/index.ts';
+import type { NewCorner } from '../../job/edits/slab-edits.ts';
+import type { Id } from '../../job/types.ts';
+import type { Metres, SheetPoint } from '../../units/types.ts';
+import type { Snapped } from '../snapping.ts';
+import type { Mark } from './tool.ts';
+
+/** A corner put down; `via` bends the side that leaves it. */
+export interface PathCorner extends SheetPoint {
+  readonly via: SheetPoint | null;
+  readonly to: Snapped['to'];
+}
+
+/** An outline or line in hand. */
+export interface PathInHand {
+  readonly corners: readonly PathCorner[];
+  readonly hover: Snapped | null;
+  /** The next side is an arc: a point on it is put down before its end. */
+  readonly arc: boolean;
+  readonly pendingVia: SheetPoint | null;
+}
+
+export const EMPTY_PATH: PathInHand = { corners: [], hover: null, arc: false, pendingVia: null };
+
+const lastOf = (path: PathInHand): PathCorner | undefined => path.corners[path.corners.length - 1];
+
+/** Whether a place is within reach of where the outline began, so that a tap there closes it. */
+export const atStart = (path: PathInHand, p: SheetPoint, reach: number): boolean =>
+  path.corners.length > 0 && distance(path.corners[0]!, p) <= reach;
+
+/** Puts the next corner down, or the point of an arc; a place within reach of the last corner is nothing. */
+export function putDown(path: PathInHand, at: Snapped, reach: number): PathInHand {
+  const last = lastOf(path);
+  const place = at.at;
+  if (last && distance(last, place) <= reach / 2) return path;
+  if (last && path.arc && !path.pendingVia) return { ...path, pendingVia: place, hover: null };
+  const corners = last ? [...path.corners.slice(0, -1), { ...last, via: path.pendingVia }] : [];
+  return {
+    ...path,
+    corners: [...corners, { ...place, via: null, to: at.to }],
+    pendingVia: null,
+    arc: false,
+    hover: null,
+  };
+}
+
+/** Bends the last side when the outline closes while an arc is half put down. */
+export function closeArc(path: PathInHand): PathInHand {
+  const last = lastOf(path);
+  if (!last || !path.pendingVia) return path;
+  return {
+    ...path,
+    corners: [...path.corners.slice(0, -1), { ...last, via: path.pendingVia }],
+    pendingVia: null,
+    arc: false,
+  };
+}
+
+/** Takes back the last thing put down. */
+export function takeBack(path: PathInHand): PathInHand {
+  if (path.pendingVia) return { ...path, pendingVia: null };
+  const corners = path.corners.slice(0, -1);
+  const last = corners[corners.length - 1];
+  return { ...path, corners: last ? [...corners.slice(0, -1), { ...last, via: null }] : [], arc: false };
+}
+
+/**
+ * Makes the side in hand exactly so long: towards the pointer when it shows where to, else the last side put
+ * down is drawn out or in along its own direction.
+ */
+export function setLength(path: PathInHand, lengthM: Metres, frame: Similarity): PathInHand {
+  const length = lengthM / scaleOf(frame);
+  const last = lastOf(path);
+  if (!last) return path;
+  const towards = path.hover?.at;
+  if (towards && distance(last, towards) > 0) {
+    const at = along(last, towards, length);
+    const put = putDown(
+      { ...path, arc: false, pendingVia: null },
+      { at, to: { kind: 'free' }, reason: '' },
+      0,
+    );
+    return put;
+  }
+  const before = path.corners[path.corners.length - 2];
+  if (!before || before.via) return path;
+  const moved: PathCorner = { ...along(before, last, length), via: null, to: { kind: 'free' } };
+  return { ...path, corners: [...path.corners.slice(0, -1), moved] };
+}
+
+function along(from: SheetPoint, towards: SheetPoint, length: number): SheetPoint {
+  const d = distance(from, towards);
+  // Level and upright sides keep their coordinate to the last bit.
+  return {
+    x: from.x + ((towards.x - from.x) / d) * length,
+    y: from.y + ((towards.y - from.y) / d) * length,
+  };
+}
+
+/** Length on the ground of the side in hand: to the pointer, or of the last side put down. */
+export function sideInHand(path: PathInHand, frame: Similarity | null): Metres | null {
+  const last = lastOf(path);
+  if (!last || !frame) return null;
+  const towards = path.hover?.at;
+  if (towards) return distance(last, towards) * scaleOf(frame);
+  const before = path.corners[path.corners.length - 2];
+  return before ? distance(before, last) * scaleOf(frame) : null;
+}
+
+/** The corners as an edit wants them; those put on existing corners share them. */
+export const newCorners = (path: PathInHand, newId: (prefix: string) => Id): NewCorner[] =>
+  path.corners.map(({ x, y, via, to }) => ({
+    id: to.kind === 'corner' ? to.cornerId : newId('c'),
+    x,
+    y,
+    via,
+  }));
+
+/** What to draw of an outline in hand. */
+export function pathMarks(path: PathInHand, frame: Similarity | null, reach: number): Mark[] {
+  const marks: Mark[] = [];
+  const { corners, hover, pendingVia } = path;
+  for (let k = 0; k + 1 < corners.length; k++) {
+    const a = corners[k]!;
+    const b = corners[k + 1]!;
+    marks.push({ kind: 'line', points: bent(a, a.via, b), style: 'hand' });
+    if (!a.via && frame) marks.push({ kind: 'measure', a, b, lengthM: distance(a, b) * scaleOf(frame) });
+  }
+  const last = lastOf(path);
+  if (last && hover) {
+    const via = path.arc && pendingVia ? pendingVia : null;
+    const end = hover.at;
+    marks.push({ kind: 'line', points: bent(last, via, end), style: 'hand' });
+    if (!via && frame && distance(last, end) > 0) {
+      marks.push({ kind: 'measure', a: last, b: end, lengthM: distance(last, end) * scaleOf(frame) });
+    }
+  }
+  if (hover?.to.kind === 'line') {
+    for (const { from } of hover.to.lines)
+      marks.push({ kind: 'line', points: [from, hover.at], style: 'guide' });
+  }
+  corners.forEach((c, k) => {
+    marks.push({ kind: 'dot', at: c, style: k === 0 ? 'start' : 'corner' });
+  });
+  if (pendingVia) marks.push({ kind: 'dot', at: pendingVia, style: 'middle' });
+  if (hover) {
+    const closes = corners.length > 1 && atStart(path, hover.at, reach);
+    marks.push({ kind: 'dot', at: closes ? corners[0]! : hover.at, style: 'snap' });
+    const reason = closes ? 'close the outline' : hover.reason;
+    if (reason) marks.push({ kind: 'note', at: hover.at, text: reason });
+  }
+  return marks;
+}
+
+function bent(a: SheetPoint, via: SheetPoint | null, b: SheetPoint): Point[] {
+  if (!via) return [a, b];
+  const start: Vertex = { ...a, via };
+  const whole = flattenRing([start, { ...b, via: null }], distance(a, b) / 500);
+  // The ring runs on from b straight back to a; keep the arc only.
+  return [a, ...whole.slice(0, -1)];
+}

@@ -1,0 +1,21 @@
+import { freeName } from './names.ts';
+import { outlineTool } from './outline.ts';
+
+/** Takes out anything with an outline: a pit, planter or plinth. */
+export const pitTool = outlineTool({
+  id: 'pit',
+  label: 'Pit',
+  key: 'i',
+  firstHint: 'Tap the first corner of the pit, planter or plinth to take out.',
+  made(path, { job, sheetId, newId }) {
+    const id = newId('v');
+    const name = freeName('Pit', Object.values(job.voids));
+    const corners = path.corners.map(({ x, y, via }) => ({ x, y, via }));
+    return {
+      edits: [
+        { type: 'add-void', args: { id, name, kind: 'pit', sheetId, shape: { type: 'outline', corners } } },
+      ],
+      select: { kind: 'void', id },
+    };
+  },
+});

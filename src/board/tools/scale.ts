@@ -1,0 +1,71 @@
+import { distance } from '../../../geometry/index.ts';
+import type { SheetPoint } from '../../units/types.ts';
+import type { Snapped } from '../snapping.ts';
+import type { Mark, Tool } from './tool.ts';
+
+interface ScaleInHand {
+  readonly a: SheetPoint | null;
+  readonly b: SheetPoint | null;
+  readonly hover: Snapped | null;
+}
+
+const EMPTY: ScaleInHand = { a: null, b: null, hover: null };
+
+/** Sets a picture's scale from a line of known length. */
+export const scaleTool: Tool<ScaleInHand> = {
+  id: 'scale',
+  label: 'Scale',
+  key: 'm',
+  start: EMPTY,
+  on(state, input, { sheetId, reach }) {
+    switch (input.type) {
+      case 'hover':
+      case 'press':
+      case 'drag':
+        return { state: { ...state, hover: input.at } };
+      case 'tap':
+      case 'release': {
+        const p = { x: input.at.at.x, y: input.at.at.y };
+        if (!state.a || state.b) return { state: { a: p, b: null, hover: null } };
+        // A second tap on the same spot is a slip, not a line.
+        return distance(state.a, p) <= reach / 4 ? { state } : { state: { ...state, b: p, hover: null } };
+      }
+      case 'entry': {
+        const { a, b } = state;
+        if (!a || !b) return { state };
+        const fit = { kind: 'scale', lengths: [{ a, b, lengthM: input.lengthM }], reach: null } as const;
+        return { state: EMPTY, edits: [{ type: 'set-fit', args: { sheetId, fit } }] };
+      }
+      case 'back':
+        return { state: state.b ? { ...state, b: null } : EMPTY };
+      case 'cancel':
+        return { state: EMPTY };
+      case 'finish':
+      case 'option':
+        return { state };
+    }
+  },
+  marks({ a, b, hover }) {
+    const marks: Mark[] = [];
+    const end = b ?? hover?.at;
+    if (a && end) marks.push({ kind: 'line', points: [a, end], style: 'hand' });
+    if (a) marks.push({ kind: 'dot', at: a, style: 'start' });
+    if (b) marks.push({ kind: 'dot', at: b, style: 'corner' });
+    if (hover && !b) {
+      marks.push({ kind: 'dot', at: hover.at, style: 'snap' });
+      if (hover.reason) marks.push({ kind: 'note', at: hover.at, text: hover.reason });
+    }
+    return marks;
+  },
+  hint({ a, b }) {
+    if (!a)
+      return 'Tap one end of a line whose length you know: a scale bar, a side you taped. The longer, the better.';
+    if (!b) return 'Tap the other end of it.';
+    return 'Type how long it is on the ground, and press Enter.';
+  },
+  path: ({ a, b }) => (a && !b ? [a] : []),
+  entries: ({ a, b }) => (a && b ? [{ id: 'known', label: 'Known length', valueM: null }] : []),
+  options: () => [],
+  busy: ({ a }) => a !== null,
+  canFinish: () => false,
+};

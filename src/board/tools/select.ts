@@ -1,0 +1,248 @@
+import {
+  distance,
+  distanceToSegment,
+  flattenRing,
+  insidePoints,
+  type Point,
+  pointOnSide,
+  sideOf,
+  transform,
+  untransform,
+} from '../../../geometry/index.ts';
+import type { Edit } from '../../job/edits/index.ts';
+import { cutPath, slabRing } from '../../job/outline.ts';
+import type { Id, Slab, Void, VoidShape } from '../../job/types.ts';
+import { voidOnGround } from '../../takeoff/ground.ts';
+import { zoneAt } from '../../takeoff/zone.ts';
+import type { SheetPoint } from '../../units/types.ts';
+import type { Mark, Selection, Tool, ToolContext, ToolInput, ToolStep } from './tool.ts';
+
+/** What the pointer has hold of. */
+type Held =
+  | { readonly kind: 'corner'; readonly cornerId: Id; readonly slabId: Id }
+  | { readonly kind: 'middle'; readonly slabId: Id; readonly cornerId: Id; readonly newId: Id }
+  | {
+      readonly kind: 'void';
+      readonly v: Void;
+      readonly grip: SheetPoint;
+      readonly part: 'whole' | 'a' | 'b';
+    };
+
+interface SelectState {
+  readonly held: Held | null;
+}
+
+/** Selects what is tapped; drags corners, the middles of sides (a new corner), and voids. */
+export const selectTool: Tool<SelectState> = {
+  id: 'select',
+  label: 'Select',
+  key: 'v',
+  start: { held: null },
+  on(state, input, context) {
+    switch (input.type) {
+      case 'tap':
+        return { state, select: pick(input.raw, context) };
+      case 'press':
+        return grab(input.raw, context);
+      case 'drag':
+        if (!state.held) return { state, pass: true };
+        return { state, preview: dragged(state.held, input) };
+      case 'release':
+        if (!state.held) return { state, pass: true };
+        return {
+          state: { held: null },
+          edits: dragged(state.held, input),
+          ...(state.held.kind === 'middle'
+            ? { select: { kind: 'corner', id: state.held.newId, slabId: state.held.slabId } as const }
+            : {}),
+        };
+      case 'cancel':
+      case 'back':
+        return state.held ? { state: { held: null } } : { state, select: null };
+      case 'hover':
+      case 'finish':
+      case 'entry':
+      case 'option':
+        return { state };
+    }
+  },
+  marks: (_state, context) => handles(context),
+  hint(_state, { selection }) {
+    if (!selection) return 'Tap a zone, a post, a drain or a cut to select it.';
+    if (selection.kind === 'zone') return 'Drag a corner to move it, or the middle of a side to add one.';
+    if (selection.kind === 'corner') return 'Drag the corner, or delete it.';
+    if (selection.kind === 'void') return 'Drag it to where it belongs, or change its size in the panel.';
+    return 'Delete the cut, or select a zone beside it.';
+  },
+  path: () => [],
+  entries: () => [],
+  options: () => [],
+  busy: ({ held }) => held !== null,
+  canFinish: () => false,
+};
+
+/** The slab whose handles are shown. */
+function slabInHand({ job, selection, takeoff }: ToolContext): Slab | null {
+  if (!selection) return null;
+  if (selection.kind === 'corner') return job.slabs[selection.slabId] ?? null;
+  if (selection.kind !== 'zone') return null;
+  const slabId = takeoff.zones.find((z) => z.id === selection.id)?.slabId ?? selection.id;
+  return job.slabs[slabId] ?? null;
+}
+
+function handles(context: ToolContext): Mark[] {
+  const { job, selection } = context;
+  const slab = slabInHand(context);
+  const marks: Mark[] = [];
+  if (slab) {
+    const ring = slabRing(job, slab);
+    ring.forEach((_, k) => {
+      marks.push({ kind: 'dot', at: pointOnSide(sideOf(ring, k), 0.5), style: 'middle' });
+    });
+    for (const v of ring) marks.push({ kind: 'dot', at: v, style: 'handle' });
+    const corner = selection?.kind === 'corner' ? job.corners[selection.id] : undefined;
+    if (corner) marks.push({ kind: 'dot', at: corner, style: 'snap' });
+  }
+  const v = selection?.kind === 'void' ? job.voids[selection.id] : undefined;
+  if (v) for (const at of gripsOf(v)) marks.push({ kind: 'dot', at: at.at, style: 'handle' });
+  return marks;
+}
+
+function gripsOf(v: Void): Array<{ part: 'whole' | 'a' | 'b'; at: SheetPoint }> {
+  const { shape } = v;
+  switch (shape.type) {
+    case 'line':
+      return [
+        { part: 'a', at: shape.a },
+        { part: 'b', at: shape.b },
+      ];
+    case 'circle':
+    case 'rectangle':
+      return [{ part: 'whole', at: shape.centre }];
+    case 'outline':
+      return [];
+  }
+}
+
+function grab(p: SheetPoint, context: ToolContext): ToolStep<SelectState> {
+  const { job, selection, reach, newId } = context;
+  const slab = slabInHand(context);
+  if (slab) {
+    const ring = slabRing(job, slab);
+    const at = (k: number, point: Point) => ({ k, d: distance(point, p) });
+    const nearest = (list: Array<{ k: number; d: number }>) => list.sort((x, y) => x.d - y.d)[0];
+    const corner = nearest(ring.map((v, k) => at(k, v)));
+    if (corner && corner.d <= reach) {
+      const { cornerId } = slab.corners[corner.k]!;
+      return {
+        state: { held: { kind: 'corner', cornerId, slabId: slab.id } },
+        select: { kind: 'corner', id: cornerId, slabId: slab.id },
+      };
+    }
+    const middle = nearest(ring.map((_, k) => at(k, pointOnSide(sideOf(ring, k), 0.5))));
+    if (middle && middle.d <= reach) {
+      const { cornerId } = slab.corners[middle.k]!;
+      return { state: { held: { kind: 'middle', slabId: slab.id, cornerId, newId: newId('c') } } };
+    }
+  }
+  const v = selection?.kind === 'void' ? job.voids[selection.id] : undefined;
+  if (v) {
+    const grip = gripsOf(v).find((g) => distance(g.at, p) <= reach);
+    if (grip) return { state: { held: { kind: 'void', v, grip: p, part: grip.part } } };
+    if (pickVoid(p, context)?.id === v.id)
+      return { state: { held: { kind: 'void', v, grip: p, part: 'whole' } } };
+  }
+  return { state: { held: null }, pass: true };
+}
+
+function dragged(held: Held, input: Extract<ToolInput, { at: unknown }>): Edit[] {
+  const { x, y } = input.at.at;
+  switch (held.kind) {
+    case 'corner': {
+      // A corner is not drawn to itself.
+      const self = input.at.to.kind === 'corner' && input.at.to.cornerId === held.cornerId;
+      const to = self ? input.raw : { x, y };
+      return [{ type: 'move-corner', args: { cornerId: held.cornerId, x: to.x, y: to.y } }];
+    }
+    case 'middle':
+      return [
+        {
+          type: 'insert-corner',
+          args: { slabId: held.slabId, cornerId: held.cornerId, newId: held.newId, t: 0.5 },
+        },
+        { type: 'move-corner', args: { cornerId: held.newId, x: input.raw.x, y: input.raw.y } },
+      ];
+    case 'void': {
+      const by = { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y };
+      const shape = moved(held.v.shape, by, held.part);
+      return [{ type: 'update-void', args: { voidId: held.v.id, shape } }];
+    }
+  }
+}
+
+function moved(shape: VoidShape, by: Point, part: 'whole' | 'a' | 'b'): VoidShape {
+  const shift = <P extends SheetPoint>(p: P): P => ({ ...p, x: p.x + by.x, y: p.y + by.y });
+  switch (shape.type) {
+    case 'line':
+      return {
+        ...shape,
+        a: part === 'b' ? shape.a : shift(shape.a),
+        b: part === 'a' ? shape.b : shift(shape.b),
+      };
+    case 'circle':
+    case 'rectangle':
+      return { ...shape, centre: shift(shape.centre) };
+    case 'outline':
+      return { ...shape, corners: shape.corners.map((c) => ({ ...shift(c), via: c.via && shift(c.via) })) };
+  }
+}
+
+/** The nearest void in reach, else the cut under the pointer, else the zone; a corner of the slab in hand before all. */
+function pick(p: SheetPoint, context: ToolContext): Selection | null {
+  const { job, reach } = context;
+  const slab = slabInHand(context);
+  const corner = slab?.corners.find((c) => distance(job.corners[c.cornerId]!, p) <= reach / 2);
+  if (slab && corner) return { kind: 'corner', id: corner.cornerId, slabId: slab.id };
+  const v = pickVoid(p, context);
+  if (v) return { kind: 'void', id: v.id };
+  const cut = pickCut(p, context);
+  if (cut) return { kind: 'cut', id: cut };
+  const { frame, takeoff, sheetId } = context;
+  if (frame) {
+    const here = takeoff.zones.filter((z) => z.sheetId === sheetId);
+    const zone = zoneAt(here, transform(frame, p));
+    return zone ? { kind: 'zone', id: zone.id } : null;
+  }
+  const bare = Object.values(job.slabs).find(
+    (s) => s.sheetId === sheetId && insidePoints(flattenRing(slabRing(job, s), reach / 10), p),
+  );
+  return bare ? { kind: 'zone', id: bare.id } : null;
+}
+
+function pickVoid(p: SheetPoint, { job, sheetId, frame, reach }: ToolContext): Void | null {
+  if (!frame) return null;
+  const near = Object.values(job.voids)
+    .filter((v) => v.sheetId === sheetId)
+    .map((v) => {
+      const points = flattenRing(voidOnGround(v, frame), 0.01).map((q) => untransform(frame, q));
+      const inside = insidePoints(points, p);
+      const edge = Math.min(
+        ...points.map((q, i) => distanceToSegment(p, q, points[(i + 1) % points.length]!)),
+      );
+      return { v, d: inside ? 0 : edge };
+    })
+    .filter(({ d }) => d <= reach / 2)
+    .sort((a, b) => a.d - b.d);
+  return near[0]?.v ?? null;
+}
+
+function pickCut(p: SheetPoint, { job, sheetId, reach }: ToolContext): Id | null {
+  for (const cut of Object.values(job.cuts)) {
+    if (job.slabs[cut.slabId]?.sheetId !== sheetId) continue;
+    const path = cutPath(job, cut);
+    for (let k = 0; k + 1 < path.length; k++) {
+      if (distanceToSegment(p, path[k]!, path[k + 1]!) <= reach / 2) return cut.id;
+    }
+  }
+  return null;
+}

@@ -1,0 +1,199 @@
+import Konva from 'konva';
+import { type PointerEvent, useEffect, useRef, useState, type WheelEvent } from 'react';
+import { Image as KonvaImage, Layer, Shape, Stage } from 'react-konva';
+import type { Job } from '../../job/types.ts';
+import type { Camera, View } from '../camera.ts';
+import {
+  arbitrate,
+  type Gesture,
+  type Hands,
+  NO_HANDS,
+  type PointerInput,
+  type PointerKind,
+} from '../gestures.ts';
+import type { Mark } from '../tools/tool.ts';
+import { drawGrid } from './draw-grid.ts';
+import { drawMarks } from './draw-marks.ts';
+import { drawZones, type ZonesScene } from './draw-zones.ts';
+
+/** More pixels than this are not worth their memory on a phone. */
+const RATIO = Math.min(globalThis.devicePixelRatio || 1, 2);
+Konva.pixelRatio = RATIO;
+
+type SheetPicture = {
+  readonly bitmap: CanvasImageSource;
+  readonly widthPx: number;
+  readonly heightPx: number;
+};
+
+/** The board: draws what it is given, and says in gestures what the pointer means. */
+export function Board(props: {
+  readonly view: View;
+  readonly camera: Camera;
+  readonly job: Job;
+  readonly scene: Omit<ZonesScene, 'camera' | 'view' | 'ratio'>;
+  readonly picture: SheetPicture | null;
+  /** There is no sheet to show. */
+  readonly blank: boolean;
+  readonly marks: readonly Mark[];
+  readonly label: string;
+  readonly cursor: string;
+  readonly onGesture: (gesture: Gesture) => void;
+  readonly onFinish: () => void;
+  readonly onSize: (width: number, height: number) => void;
+}) {
+  const { view, camera, scene, picture, marks, onGesture, onSize } = props;
+  const place = useRef<HTMLDivElement>(null);
+  const hands = useRef<Hands>(NO_HANDS);
+  const spaceHeld = useHeldSpace();
+  useEffect(() => {
+    const element = place.current!;
+    const measure = () => onSize(element.clientWidth, element.clientHeight);
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    measure();
+    return () => observer.disconnect();
+  }, [onSize]);
+
+  const feed = (type: PointerInput['type']) => (event: PointerEvent<HTMLDivElement>) => {
+    const box = event.currentTarget.getBoundingClientRect();
+    if (type === 'down') {
+      event.currentTarget.setPointerCapture(event.pointerId);
+      event.currentTarget.focus({ preventScroll: true });
+    }
+    const pans = event.button === 1 || event.button === 2 || spaceHeld.current;
+    const step = arbitrate(hands.current, {
+      type,
+      id: event.pointerId,
+      kind: event.pointerType as PointerKind,
+      at: { x: event.clientX - box.left, y: event.clientY - box.top },
+      pans,
+    });
+    hands.current = step.hands;
+    for (const gesture of step.gestures) onGesture(gesture);
+  };
+  const wheel = useWheel(place, onGesture);
+
+  return (
+    <section
+      ref={place}
+      className="board"
+      aria-label={props.label}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: the board takes keys for its tools
+      tabIndex={0}
+      style={{ cursor: props.cursor }}
+      onPointerDown={feed('down')}
+      onPointerMove={feed('move')}
+      onPointerUp={feed('up')}
+      onPointerCancel={feed('cancel')}
+      onDoubleClick={props.onFinish}
+      onContextMenu={(event) => event.preventDefault()}
+      onWheel={wheel}
+    >
+      <Stage width={view.width} height={view.height} listening={false}>
+        <Layer listening={false}>
+          {picture ? (
+            <SheetImage picture={picture} camera={camera} view={view} />
+          ) : props.blank || !view.yUp ? null : (
+            <Shape listening={false} sceneFunc={(c) => drawGrid(c._context, camera, view)} />
+          )}
+        </Layer>
+        <Layer listening={false}>
+          <Shape
+            listening={false}
+            sceneFunc={(c) => drawZones(c._context, { ...scene, camera, view, ratio: RATIO })}
+          />
+        </Layer>
+        <Layer listening={false}>
+          <Shape
+            listening={false}
+            sceneFunc={(c) => drawMarks(c._context, marks, camera, view, scene.units)}
+          />
+        </Layer>
+      </Stage>
+    </section>
+  );
+}
+
+function SheetImage({ picture, camera, view }: { picture: SheetPicture; camera: Camera; view: View }) {
+  return (
+    <KonvaImage
+      listening={false}
+      image={picture.bitmap as HTMLCanvasElement}
+      x={-camera.centre.x * camera.zoom + view.width / 2}
+      y={-camera.centre.y * camera.zoom + view.height / 2}
+      width={picture.widthPx * camera.zoom}
+      height={picture.heightPx * camera.zoom}
+    />
+  );
+}
+
+/** Whether the space bar is down: then the mouse pans. */
+function useHeldSpace() {
+  const held = useRef(false);
+  useEffect(() => {
+    const key = (down: boolean) => (event: KeyboardEvent) => {
+      if (event.code === 'Space') held.current = down;
+    };
+    const onDown = key(true);
+    const onUp = key(false);
+    addEventListener('keydown', onDown);
+    addEventListener('keyup', onUp);
+    return () => {
+      removeEventListener('keydown', onDown);
+      removeEventListener('keyup', onUp);
+    };
+  }, []);
+  return held;
+}
+
+/** The wheel zooms where the pointer is; with shift it pans sideways. The page behind does not move. */
+function useWheel(place: React.RefObject<HTMLDivElement | null>, onGesture: (gesture: Gesture) => void) {
+  useEffect(() => {
+    const element = place.current!;
+    const hold = (event: Event) => event.preventDefault();
+    element.addEventListener('wheel', hold, { passive: false });
+    return () => element.removeEventListener('wheel', hold);
+  }, [place]);
+  return (event: WheelEvent<HTMLDivElement>) => {
+    const box = event.currentTarget.getBoundingClientRect();
+    const at = { x: event.clientX - box.left, y: event.clientY - box.top };
+    if (event.shiftKey) onGesture({ type: 'pan', dx: -event.deltaY, dy: 0 });
+    else onGesture({ type: 'zoom', at, factor: Math.exp(-event.deltaY * (event.ctrlKey ? 0.01 : 0.0015)) });
+  };
+}
+
+/** Pixels that one canvas may hold on a phone; a larger picture is shown by a smaller copy. */
+const SHOWN_PIXELS = 16_000_000;
+
+/** Decodes a picture for showing; null until it is there. */
+export function usePicture(
+  blob: Blob | undefined,
+  widthPx: number,
+  heightPx: number,
+  onBroken: () => void,
+): SheetPicture | null {
+  const [picture, setPicture] = useState<SheetPicture | null>(null);
+  useEffect(() => {
+    if (!blob) {
+      setPicture(null);
+      return;
+    }
+    let gone = false;
+    const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / (widthPx * heightPx)));
+    const options: ImageBitmapOptions =
+      shrink < 1 ? { resizeWidth: Math.round(widthPx * shrink), resizeQuality: 'medium' } : {};
+    createImageBitmap(blob, options).then(
+      (bitmap) => {
+        if (!gone) setPicture({ bitmap, widthPx, heightPx });
+      },
+      () => {
+        if (!gone) onBroken();
+      },
+    );
+    return () => {
+      gone = true;
+    };
+  }, [blob, widthPx, heightPx, onBroken]);
+  return picture;
+}

@@ -1,0 +1,270 @@
+import {
+  distance,
+  flattenRing,
+  type Point,
+  pointOnSide,
+  type Side,
+  type Similarity,
+  scaleOf,
+  sideLength,
+  sideOf,
+  sidesOf,
+  untransform,
+} from '../../../geometry/index.ts';
+import { slabRing } from '../../job/outline.ts';
+import type { Id, Job } from '../../job/types.ts';
+import { groundFrame, voidOnGround } from '../../takeoff/ground.ts';
+import type { ZoneTakeoff } from '../../takeoff/zone.ts';
+import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
+import { type Camera, toScreen, type View } from '../camera.ts';
+import { hatchPattern } from './hatch.ts';
+import { IN_HAND, INK, PAPER, QUIET, TINTS, VOID_FILL } from './palette.ts';
+
+/** What is drawn of the job on one sheet. */
+export interface ZonesScene {
+  readonly job: Job;
+  readonly sheetId: Id;
+  readonly zones: readonly ZoneTakeoff[];
+  readonly camera: Camera;
+  readonly view: View;
+  readonly ratio: number;
+  readonly units: UnitSystem;
+  readonly selectedZone: Id | null;
+  readonly selectedVoid: Id | null;
+  readonly selectedCut: Id | null;
+  /** Tint and second line of each zone's label when zones are shown by group; null shows them by traffic. */
+  readonly group: ((zone: ZoneTakeoff) => { readonly tint: string; readonly label: string }) | null;
+}
+
+type Pen = CanvasRenderingContext2D;
+
+/** Draws zones, voids, dimensions and labels; everything in screen pixels. */
+export function drawZones(c: Pen, scene: ZonesScene): void {
+  const sheet = scene.job.sheets[scene.sheetId];
+  if (!sheet) return;
+  const frame = groundFrame(sheet);
+  if (!frame) {
+    drawUnmeasured(c, scene);
+    return;
+  }
+  const at = (p: Point) => toScreen(scene.camera, scene.view, untransform(frame, p));
+  const zones = scene.zones.filter((z) => z.sheetId === scene.sheetId);
+  for (const zone of zones) drawZone(c, scene, zone, at);
+  drawVoids(c, scene, frame, at);
+  drawOutlines(c, scene);
+  drawDimensions(c, scene, frame);
+  for (const zone of zones) drawLabel(c, scene, zone, at);
+}
+
+function trace(c: Pen, rings: ReadonlyArray<readonly Point[]>, at: (p: Point) => Point, closed = true): void {
+  c.beginPath();
+  for (const ring of rings) {
+    ring.forEach((p, i) => {
+      const q = at(p);
+      if (i === 0) c.moveTo(q.x, q.y);
+      else c.lineTo(q.x, q.y);
+    });
+    if (closed) c.closePath();
+  }
+}
+
+function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) => Point): void {
+  trace(c, zone.netRings, at);
+  c.fillStyle = scene.group ? scene.group(zone).tint : TINTS[zone.surface.traffic];
+  c.fill('evenodd');
+  const origin = at({ x: 0, y: 0 });
+  const hatch = hatchPattern(c, zone.surface.texture, scene.ratio, origin);
+  if (hatch) {
+    c.fillStyle = hatch;
+    c.fill('evenodd');
+  }
+  const chosen = zone.id === scene.selectedZone;
+  c.lineJoin = 'round';
+  c.strokeStyle = chosen ? IN_HAND : QUIET;
+  c.lineWidth = chosen ? 3.5 : 1;
+  c.stroke();
+}
+
+function drawVoids(c: Pen, scene: ZonesScene, frame: Similarity, at: (p: Point) => Point): void {
+  for (const v of Object.values(scene.job.voids)) {
+    if (v.sheetId !== scene.sheetId) continue;
+    const sagitta = (0.3 / scene.camera.zoom) * scaleOf(frame);
+    const points = flattenRing(voidOnGround(v, frame), sagitta);
+    trace(c, [points], at);
+    c.fillStyle = v.kind === 'post' ? INK : VOID_FILL;
+    c.fill();
+    const chosen = v.id === scene.selectedVoid;
+    c.strokeStyle = chosen ? IN_HAND : INK;
+    c.lineWidth = chosen ? 3.5 : 1.4;
+    c.stroke();
+    if (v.kind === 'drain') drawGrate(c, scene, v.shape, frame);
+  }
+}
+
+/** Bars across a drain, so that it is told from a plinth without colour. */
+function drawGrate(c: Pen, scene: ZonesScene, shape: Job['voids'][string]['shape'], frame: Similarity): void {
+  if (shape.type !== 'line') return;
+  const a = toScreen(scene.camera, scene.view, shape.a);
+  const b = toScreen(scene.camera, scene.view, shape.b);
+  const length = distance(a, b);
+  const half = ((shape.widthM / scaleOf(frame)) * scene.camera.zoom) / 2;
+  if (length < 12 || half < 1.5) return;
+  const ux = (b.x - a.x) / length;
+  const uy = (b.y - a.y) / length;
+  c.beginPath();
+  for (let d = 6; d < length; d += 6) {
+    c.moveTo(a.x + ux * d - uy * half, a.y + uy * d + ux * half);
+    c.lineTo(a.x + ux * d + uy * half, a.y + uy * d - ux * half);
+  }
+  c.lineWidth = 0.8;
+  c.strokeStyle = INK;
+  c.stroke();
+}
+
+/** Slab outlines in ink over the zones' own lines, and cuts dashed. */
+function drawOutlines(c: Pen, scene: ZonesScene): void {
+  const { job, camera, view } = scene;
+  const at = (p: Point) => toScreen(camera, view, p);
+  for (const slab of Object.values(job.slabs)) {
+    if (slab.sheetId !== scene.sheetId) continue;
+    trace(c, [flattenRing(slabRing(job, slab), 0.3 / camera.zoom)], at);
+    c.strokeStyle = INK;
+    c.lineWidth = 1.8;
+    c.stroke();
+  }
+  const chosen = scene.zones.find((z) => z.id === scene.selectedZone);
+  const ground = chosen && groundFrame(job.sheets[scene.sheetId]!);
+  if (chosen && ground) {
+    trace(c, chosen.netRings, (p) => at(untransform(ground, p)));
+    c.strokeStyle = IN_HAND;
+    c.lineWidth = 3;
+    c.stroke();
+  }
+  drawSelectedCut(c, scene, at);
+}
+
+function drawSelectedCut(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
+  const cut = scene.selectedCut ? scene.job.cuts[scene.selectedCut] : undefined;
+  if (!cut) return;
+  for (const zone of scene.zones) {
+    const ground = groundFrame(scene.job.sheets[scene.sheetId]!);
+    if (!ground || zone.slabId !== cut.slabId) continue;
+    for (const s of zone.stretches.filter((x) => x.kind === 'cut')) {
+      trace(c, s.runs, (p) => at(untransform(ground, p)), false);
+      c.strokeStyle = IN_HAND;
+      c.lineWidth = 3.5;
+      c.stroke();
+    }
+  }
+}
+
+/** Slabs of a sheet without a scale: outlines only, no numbers. */
+function drawUnmeasured(c: Pen, scene: ZonesScene): void {
+  const at = (p: Point) => toScreen(scene.camera, scene.view, p);
+  for (const slab of Object.values(scene.job.slabs)) {
+    if (slab.sheetId !== scene.sheetId) continue;
+    trace(c, [flattenRing(slabRing(scene.job, slab), 0.3 / scene.camera.zoom)], at);
+    c.fillStyle = 'rgba(255, 255, 255, 0.5)';
+    c.fill();
+    c.strokeStyle = slab.id === scene.selectedZone ? IN_HAND : INK;
+    c.lineWidth = 2;
+    c.setLineDash([8, 5]);
+    c.stroke();
+    c.setLineDash([]);
+  }
+}
+
+const DIMENSION_FONT = '500 12px system-ui, sans-serif';
+
+/** Lengths along the sides of every slab, outside it, readable from below or from the right; once for a shared side. */
+function drawDimensions(c: Pen, scene: ZonesScene, frame: Similarity): void {
+  const { job, camera, view } = scene;
+  const scale = scaleOf(frame);
+  const done = new Set<string>();
+  for (const slab of Object.values(job.slabs)) {
+    if (slab.sheetId !== scene.sheetId) continue;
+    const ring = slabRing(job, slab);
+    const clockwise = screenTurn(sidesOf(ring).map((s) => toScreen(camera, view, s.a))) > 0;
+    slab.corners.forEach(({ cornerId }, k) => {
+      const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
+      const key = [cornerId, next].sort().join(' ');
+      if (done.has(key)) return;
+      done.add(key);
+      const side = sideOf(ring, k);
+      const text = lengthNumber(sideLength(side) * scale, scene.units);
+      c.font = DIMENSION_FONT;
+      if (sideLength(side) * camera.zoom < c.measureText(text).width + 14) return;
+      drawDimension(c, scene, side, text, clockwise ? 1 : -1);
+    });
+  }
+}
+
+function screenTurn(points: readonly Point[]): number {
+  let twice = 0;
+  points.forEach((a, i) => {
+    const b = points[(i + 1) % points.length]!;
+    twice += a.x * b.y - a.y * b.x;
+  });
+  return twice;
+}
+
+function drawDimension(c: Pen, scene: ZonesScene, side: Side, text: string, outward: 1 | -1): void {
+  const { camera, view } = scene;
+  const at = toScreen(camera, view, pointOnSide(side, 0.5));
+  const before = toScreen(camera, view, pointOnSide(side, 0.49));
+  const after = toScreen(camera, view, pointOnSide(side, 0.51));
+  let angle = Math.atan2(after.y - before.y, after.x - before.x);
+  const away = { x: Math.sin(angle) * outward * 11, y: -Math.cos(angle) * outward * 11 };
+  // Upside-down lettering is turned round; upright lettering reads from the right.
+  if (angle > Math.PI / 2 - 1e-6) angle -= Math.PI;
+  if (angle < -Math.PI / 2 - 1e-6) angle += Math.PI;
+  c.save();
+  c.translate(at.x + away.x, at.y + away.y);
+  c.rotate(angle);
+  c.font = DIMENSION_FONT;
+  lettering(c, text, 0, 0, INK);
+  c.restore();
+}
+
+function lettering(c: Pen, text: string, x: number, y: number, ink: string): void {
+  c.textAlign = 'center';
+  c.textBaseline = 'middle';
+  c.lineJoin = 'round';
+  c.lineWidth = 4;
+  c.strokeStyle = PAPER;
+  c.strokeText(text, x, y);
+  c.fillStyle = ink;
+  c.fillText(text, x, y);
+}
+
+const NAME_FONT = '650 14px system-ui, sans-serif';
+const AREA_FONTS = ['500 14px system-ui, sans-serif', '500 11px system-ui, sans-serif'] as const;
+
+/** Name and area where the zone is widest; what does not fit is smaller, or left out, the name first. */
+function drawLabel(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) => Point): void {
+  if (!zone.label) return;
+  const p = at(zone.label.point);
+  const edge = at({ x: zone.label.point.x + zone.label.clearance, y: zone.label.point.y });
+  const room = Math.abs(edge.x - p.x);
+  const fits = (text: string, font: string, stretch = 1) => {
+    c.font = font;
+    return c.measureText(text).width / 2 <= room * stretch;
+  };
+  const area = areaText(zone.netArea.value, scene.units);
+  // The last try may reach beyond the clear circle: zones are seldom round.
+  const areaFont = fits(area, AREA_FONTS[0])
+    ? AREA_FONTS[0]
+    : fits(area, AREA_FONTS[1], 1.7)
+      ? AREA_FONTS[1]
+      : null;
+  if (room < 7 || !areaFont) return;
+  const lines = [{ text: area, font: areaFont as string }];
+  const group = scene.group?.(zone).label;
+  if (group && fits(group, areaFont, 1.4)) lines.push({ text: group, font: areaFont });
+  if (fits(zone.name, NAME_FONT) && room > 22) lines.unshift({ text: zone.name, font: NAME_FONT });
+  const ink = zone.id === scene.selectedZone ? IN_HAND : INK;
+  lines.forEach(({ text, font }, i) => {
+    c.font = font;
+    lettering(c, text, p.x, p.y + (i - (lines.length - 1) / 2) * 17, ink);
+  });
+}

@@ -1,0 +1,34 @@
+import type { Texture, Traffic } from '../../job/types.ts';
+
+/** Inks of the board. Traffic is told by lightness alone, so that it holds for every kind of colour sight. */
+export const INK = '#17202a';
+export const QUIET = '#5b6672';
+export const PAPER = '#ffffff';
+export const IN_HAND = '#c2410c';
+export const GUIDE = '#0f766e';
+export const VOID_FILL = '#e7e5df';
+export const GRID_FINE = '#e3e7ea';
+export const GRID_BOLD = '#c3cbd2';
+
+export const TINTS: Readonly<Record<Traffic, string>> = {
+  foot: 'rgba(255, 246, 219, 0.72)',
+  cars: 'rgba(166, 205, 226, 0.72)',
+  heavy: 'rgba(98, 143, 178, 0.78)',
+};
+
+/** Groups in the table, light to dark; the label on the board says which is which. */
+export const GROUP_TINTS: readonly string[] = [
+  'rgba(255, 246, 219, 0.78)',
+  'rgba(206, 228, 214, 0.78)',
+  'rgba(158, 200, 208, 0.78)',
+  'rgba(120, 160, 190, 0.78)',
+  'rgba(104, 120, 160, 0.8)',
+];
+
+export const TEXTURES_IN_ORDER: readonly Texture[] = [
+  'trowelled',
+  'light-broom',
+  'heavy-broom',
+  'stipple',
+  'exposed-aggregate',
+];

@@ -1,0 +1,233 @@
+import { type ReactNode, useEffect, useId, useState } from 'react';
+import { sentence } from '../problem.ts';
+import { lengthText, type UnitSystem } from '../units/format.ts';
+import { parseLength } from '../units/length.ts';
+import type { Metres } from '../units/types.ts';
+import type { Quantity } from '../working/quantity.ts';
+
+/** A number that opens its working. */
+export function Working(props: {
+  readonly of: Quantity;
+  readonly text: string;
+  readonly onOpen: (q: Quantity) => void;
+}) {
+  return (
+    <button
+      type="button"
+      className="number"
+      title={`How ${props.of.name} is worked out`}
+      onClick={(event) => {
+        event.stopPropagation();
+        props.onOpen(props.of);
+      }}
+    >
+      {props.text}
+    </button>
+  );
+}
+
+/** A labelled choice from a list. */
+export function Choice<T extends string>(props: {
+  readonly label: string;
+  readonly value: T;
+  readonly options: ReadonlyArray<readonly [value: T, words: string]>;
+  readonly onChange: (value: T) => void;
+}) {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>{props.label}</label>
+      <select id={id} value={props.value} onChange={(event) => props.onChange(event.target.value as T)}>
+        {props.options.map(([value, words]) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
+/** A labelled line of text, handed over as it is typed. */
+export function TextField(props: {
+  readonly label: string;
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+  readonly long?: boolean;
+}) {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>{props.label}</label>
+      {props.long ? (
+        <textarea
+          id={id}
+          rows={3}
+          maxLength={5000}
+          value={props.value}
+          onChange={(e) => props.onChange(e.target.value)}
+        />
+      ) : (
+        <input
+          id={id}
+          type="text"
+          maxLength={500}
+          value={props.value}
+          onChange={(e) => props.onChange(e.target.value)}
+        />
+      )}
+    </div>
+  );
+}
+
+/** A labelled switch. */
+export function Switch(props: {
+  readonly label: string;
+  readonly on: boolean;
+  readonly onChange: (on: boolean) => void;
+}) {
+  return (
+    <label className="switch">
+      <input type="checkbox" checked={props.on} onChange={(event) => props.onChange(event.target.checked)} />
+      {props.label}
+    </label>
+  );
+}
+
+/**
+ * A length as people type it. Handed over on Enter or when the field is left; what cannot be read is said below
+ * the field and stays there to be mended.
+ */
+export function LengthField(props: {
+  readonly label: string;
+  readonly valueM: Metres | null;
+  readonly units: UnitSystem;
+  readonly onEnter: (lengthM: Metres) => void;
+  readonly autoFocus?: boolean;
+  readonly placeholder?: string;
+}) {
+  const { valueM, units } = props;
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState('');
+  const shown = valueM === null ? '' : lengthText(valueM, units);
+  const enter = (leaving: boolean) => {
+    if (typed === null || typed.trim() === '') {
+      setTyped(null);
+      setWrong('');
+      return;
+    }
+    const length = parseLength(typed, units === 'us' ? 'ft' : 'm');
+    if (!length.ok) {
+      setWrong(sentence(length.problem));
+      return;
+    }
+    setWrong('');
+    setTyped(null);
+    if (!leaving || valueM !== null) props.onEnter(length.value);
+  };
+  return (
+    <div className="field">
+      <label htmlFor={id}>{props.label}</label>
+      <input
+        id={id}
+        type="text"
+        inputMode="text"
+        autoComplete="off"
+        // biome-ignore lint/a11y/noAutofocus: the field appears because a length is asked for now
+        autoFocus={props.autoFocus ?? false}
+        placeholder={props.placeholder ?? ''}
+        value={typed ?? shown}
+        aria-invalid={wrong !== ''}
+        aria-describedby={wrong ? `${id}-wrong` : undefined}
+        onFocus={(event) => event.target.select()}
+        onChange={(event) => setTyped(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') enter(false);
+          if (event.key === 'Escape') {
+            setTyped(null);
+            setWrong('');
+          }
+        }}
+        onBlur={() => enter(true)}
+      />
+      {wrong && (
+        <p className="wrong" id={`${id}-wrong`} role="alert">
+          {wrong}
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** A plain number with its range. Handed over on Enter or when the field is left. */
+export function NumberField(props: {
+  readonly label: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly low: number;
+  readonly high: number;
+  readonly onEnter: (value: number) => void;
+  readonly hideLabel?: boolean;
+}) {
+  const { label, value, low, high } = props;
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState('');
+  // A value that changed elsewhere, by undo say, replaces what was typed.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: value is the trigger
+  useEffect(() => setTyped(null), [value]);
+  const enter = () => {
+    if (typed === null) return;
+    const number = Number(typed.trim().replace(',', '.'));
+    if (typed.trim() === '' || !Number.isFinite(number) || number < low || number > high) {
+      setWrong(sentence({ code: 'value/out-of-range', what: label, low, high }));
+      return;
+    }
+    setWrong('');
+    setTyped(null);
+    if (number !== value) props.onEnter(number);
+  };
+  return (
+    <div className={props.hideLabel ? 'field bare' : 'field'}>
+      <label htmlFor={id}>{props.hideLabel ? <span className="unseen">{label}</span> : label}</label>
+      <span className="with-unit">
+        <input
+          id={id}
+          type="text"
+          inputMode="decimal"
+          autoComplete="off"
+          value={typed ?? String(Number(value.toPrecision(6)))}
+          aria-invalid={wrong !== ''}
+          onChange={(event) => setTyped(event.target.value)}
+          onKeyDown={(event) => event.key === 'Enter' && enter()}
+          onBlur={enter}
+        />
+        {props.unit !== '1' && <span>{props.unit}</span>}
+      </span>
+      {wrong && (
+        <p className="wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** A titled part of a panel. */
+export function Section(props: {
+  readonly title: string;
+  readonly children: ReactNode;
+  readonly actions?: ReactNode;
+}) {
+  const id = useId();
+  return (
+    <section className="part" aria-labelledby={id}>
+      <header>
+        <h2 id={id}>{props.title}</h2>
+        {props.actions}
+      </header>
+      {props.children}
+    </section>
+  );
+}

@@ -1,0 +1,37 @@
+import type { Remark } from '../job/checks/index.ts';
+import type { Edit } from '../job/edits/index.ts';
+import type { Id } from '../job/types.ts';
+
+const SEVERITY_WORDS: Readonly<Record<Remark['severity'], string>> = {
+  stop: 'Missing',
+  mind: 'Check',
+  note: 'Next',
+};
+
+/** What a person should know about the job, with the mends that are one tap away. */
+export function Remarks(props: {
+  readonly remarks: readonly Remark[];
+  readonly onShow: (where: Id) => void;
+  readonly onFix: (edit: Edit) => void;
+}) {
+  if (props.remarks.length === 0) return null;
+  return (
+    <ul className="remarks" aria-label="Remarks">
+      {props.remarks.map((r) => (
+        <li key={`${r.code} ${r.where} ${r.sentence}`} className={r.severity}>
+          <strong>{SEVERITY_WORDS[r.severity]}.</strong> {r.sentence}{' '}
+          {r.where && r.severity !== 'note' && (
+            <button type="button" className="link" onClick={() => props.onShow(r.where!)}>
+              Show
+            </button>
+          )}
+          {r.fixes.map((fix) => (
+            <button key={fix.label} type="button" className="link" onClick={() => props.onFix(fix.edit)}>
+              {fix.label}
+            </button>
+          ))}
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,79 @@
+import type { Edit } from '../job/edits/index.ts';
+import type { Job } from '../job/types.ts';
+import { Choice, Section, TextField } from './fields.tsx';
+
+/** The job itself: its name, where it is kept, and other jobs to open. */
+export function SitePanel(props: {
+  readonly job: Job;
+  readonly saved: 'yes' | 'no' | 'never';
+  readonly demos: ReadonlyArray<{ readonly id: string; readonly label: string }>;
+  readonly onChange: (edits: readonly Edit[], merge?: string) => void;
+  readonly onNew: () => void;
+  readonly onOpen: () => void;
+  readonly onSave: () => void;
+  readonly onDemo: (id: string) => void;
+}) {
+  const { job, onChange } = props;
+  const saved = {
+    yes: 'Kept in this browser.',
+    no: 'Not kept yet.',
+    never: 'Kept in this browser with the first change.',
+  }[props.saved];
+  return (
+    <>
+      <Section title="Job">
+        <div className="fields">
+          <TextField
+            label="Name of the job"
+            value={job.name}
+            onChange={(name) =>
+              onChange([{ type: 'rename-job', args: { name, note: job.note } }], 'job name')
+            }
+          />
+          <TextField
+            label="Notes from the site"
+            long
+            value={job.note}
+            onChange={(note) =>
+              onChange([{ type: 'rename-job', args: { name: job.name, note } }], 'job note')
+            }
+          />
+          <Choice
+            label="Units"
+            value={job.settings.units}
+            options={[
+              ['metric', 'metres and litres'],
+              ['us', 'feet and US gallons'],
+            ]}
+            onChange={(units) => onChange([{ type: 'change-settings', args: { units } }])}
+          />
+        </div>
+        <p className="dim">{saved}</p>
+        <div className="buttons">
+          <button type="button" onClick={props.onSave}>
+            Save to a file
+          </button>
+          <button type="button" onClick={props.onOpen}>
+            Open a job file
+          </button>
+          <button type="button" onClick={props.onNew}>
+            New job
+          </button>
+        </div>
+      </Section>
+      <Section title="Look around in a demo job">
+        <p className="dim">
+          Invented places and numbers. Opening one puts your own job aside in this browser; save it to a file
+          first.
+        </p>
+        <div className="buttons">
+          {props.demos.map((demo) => (
+            <button key={demo.id} type="button" onClick={() => props.onDemo(demo.id)}>
+              {demo.label}
+            </button>
+          ))}
+        </div>
+      </Section>
+    </>
+  );
+}

@@ -1,0 +1,157 @@
+import type { Edit } from '../job/edits/index.ts';
+import type { Id, Job, Surface, Tag } from '../job/types.ts';
+import { stretchName } from '../takeoff/describe.ts';
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import type { SheetPoint } from '../units/types.ts';
+import { Choice, NumberField, Section, Switch, TextField } from './fields.tsx';
+import {
+  BEYOND_OPTIONS,
+  CONDITION_OPTIONS,
+  SYSTEM_OPTIONS,
+  TEXTURE_OPTIONS,
+  TRAFFIC_OPTIONS,
+} from './words.ts';
+
+/** What the forms of a selection say back. */
+export interface FormProps {
+  readonly job: Job;
+  readonly units: UnitSystem;
+  readonly newId: (prefix: string) => Id;
+  readonly onChange: (edits: readonly Edit[], merge?: string) => void;
+  readonly onDelete: () => void;
+}
+
+/** The zone in hand: what it is, what it gets, and what stands along its edges. */
+export function ZoneForm(
+  props: FormProps & { readonly zone: ZoneTakeoff; readonly siblings: number; readonly anchor: SheetPoint },
+) {
+  const { job, zone, units, siblings, onChange } = props;
+  const slab = job.slabs[zone.slabId]!;
+  const describe = (
+    change: { readonly name?: string; readonly surface?: Partial<Surface> },
+    merge?: string,
+  ) => {
+    if (siblings === 1 && !zone.tagId) {
+      onChange([{ type: 'update-slab', args: { slabId: slab.id, ...change } }], merge);
+      return;
+    }
+    const old = zone.tagId ? job.tags[zone.tagId] : undefined;
+    const tag: Tag = old ?? {
+      id: props.newId('t'),
+      slabId: slab.id,
+      anchor: props.anchor,
+      name: '',
+      surface: {},
+    };
+    const surface = { ...tag.surface, ...change.surface };
+    onChange([{ type: 'set-tag', args: { ...tag, name: change.name ?? tag.name, surface } }], merge);
+  };
+  const s = zone.surface;
+  return (
+    <Section
+      title={zone.name || 'Zone'}
+      actions={
+        <button type="button" onClick={props.onDelete}>
+          Delete slab
+        </button>
+      }
+    >
+      <div className="fields">
+        <TextField
+          label="Name"
+          value={siblings === 1 && !zone.tagId ? slab.name : (zone.tagId && job.tags[zone.tagId]?.name) || ''}
+          onChange={(name) => describe({ name }, `name in ${slab.id}`)}
+        />
+        <Choice
+          label="Texture"
+          value={s.texture}
+          options={TEXTURE_OPTIONS}
+          onChange={(texture) => describe({ surface: { texture } })}
+        />
+        <Choice
+          label="Traffic"
+          value={s.traffic}
+          options={TRAFFIC_OPTIONS}
+          onChange={(traffic) => describe({ surface: { traffic } })}
+        />
+        <Choice
+          label="Concrete"
+          value={s.condition}
+          options={CONDITION_OPTIONS}
+          onChange={(condition) => describe({ surface: { condition } })}
+        />
+        <Choice
+          label="System"
+          value={s.systemId ?? ''}
+          options={SYSTEM_OPTIONS}
+          onChange={(id) => describe({ surface: { systemId: id || null } })}
+        />
+        <TextField
+          label="Colour"
+          value={s.colour}
+          onChange={(colour) => describe({ surface: { colour } }, `colour in ${slab.id}`)}
+        />
+        <Switch
+          label="Grip additive in the last coat"
+          on={s.grip}
+          onChange={(grip) => describe({ surface: { grip } })}
+        />
+        <NumberField
+          label="Slope of the slab (rise over run)"
+          value={slab.slope}
+          unit="1"
+          low={0}
+          high={2}
+          onEnter={(slope) => onChange([{ type: 'update-slab', args: { slabId: slab.id, slope } }])}
+        />
+      </div>
+      <h3>Edges</h3>
+      <table className="edges">
+        <thead>
+          <tr>
+            <th scope="col">Along</th>
+            <th scope="col" className="num">
+              {lengthUnit(units)}
+            </th>
+            <th scope="col">Beyond it</th>
+            <th scope="col">Done</th>
+          </tr>
+        </thead>
+        <tbody>
+          {zone.stretches.map((stretch) => (
+            <tr key={`${stretch.kind} ${stretch.ref} ${stretch.refName}`}>
+              <th scope="row">{stretch.kind === 'side' ? stretch.refName : stretchName(stretch)}</th>
+              <td className="num">{lengthNumber(stretch.lengthM, units)}</td>
+              <td>
+                {stretch.kind === 'side' && (
+                  <select
+                    aria-label={`What stands beyond ${stretch.refName}`}
+                    value={stretch.beyond ?? ''}
+                    onChange={(event) => {
+                      const beyond = BEYOND_OPTIONS.find(([v]) => v === event.target.value)?.[0] || null;
+                      onChange([
+                        { type: 'update-side', args: { slabId: slab.id, cornerId: stretch.ref, beyond } },
+                      ]);
+                    }}
+                  >
+                    {BEYOND_OPTIONS.map(([value, words]) => (
+                      <option key={value} value={value}>
+                        {words}
+                      </option>
+                    ))}
+                  </select>
+                )}
+              </td>
+              <td>
+                {[stretch.brushed ? 'cut in' : '', stretch.masked ? 'taped' : '']
+                  .filter(Boolean)
+                  .join(', ') || 'rolled'}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Section>
+  );
+}

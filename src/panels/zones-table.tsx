@@ -1,0 +1,195 @@
+import { Fragment } from 'react';
+import type { ZoneCoating } from '../coating/coating.ts';
+import { TEXTURE_NAMES } from '../coating/values.ts';
+import type { Id } from '../job/types.ts';
+import type { Results } from '../results.ts';
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import { type Quantity, total } from '../working/quantity.ts';
+import { Working } from './fields.tsx';
+import { TRAFFIC_WORDS } from './words.ts';
+
+interface Row {
+  readonly zone: ZoneTakeoff;
+  readonly coats: ZoneCoating;
+}
+
+/** What rows are gathered by; null leaves them as they are. */
+export type GroupBy = 'nap' | 'system' | 'slab' | null;
+
+/** Rows of one nap, system or slab, with the name of what they share. */
+export function groupRows(
+  results: Results,
+  by: GroupBy,
+): Array<{ readonly name: string; readonly rows: readonly Row[] }> {
+  const rows = results.takeoff.zones.map((zone, i): Row => ({ zone, coats: results.coating.zones[i]! }));
+  if (!by) return [{ name: '', rows }];
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const key = groupName(results, row, by);
+    groups.set(key, [...(groups.get(key) ?? []), row]);
+  }
+  const named = [...groups].map(([name, members]) => ({ name, rows: members }));
+  return named.sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
+}
+
+/** The name of the group a zone belongs to. */
+export function groupName(results: Results, row: Row, by: Exclude<GroupBy, null>): string {
+  if (by === 'nap') return `${row.coats.nap.value} mm nap`;
+  if (by === 'system') return row.coats.system?.name ?? 'not coated';
+  return results.takeoff.slabs.find((s) => s.id === row.zone.slabId)?.name ?? '';
+}
+
+const summed = { kind: 'derived', from: 'summed over the zones' } as const;
+
+/** Areas and edges of every zone; each number opens its working, each row selects its zone. */
+export function ZonesTable(props: {
+  readonly results: Results;
+  readonly by: GroupBy;
+  readonly units: UnitSystem;
+  readonly selected: Id | null;
+  readonly onSelect: (zoneId: Id) => void;
+  readonly onWorking: (q: Quantity) => void;
+}) {
+  const { results, by, units } = props;
+  const groups = groupRows(results, by);
+  const all = groups.flatMap((g) => g.rows);
+  return (
+    <div className="scroll">
+      <table className="zones">
+        <thead>
+          <tr>
+            <th scope="col">Zone</th>
+            <th scope="col" className="num">
+              Net {areaUnit(units)}
+            </th>
+            <th scope="col" className="num">
+              Out {areaUnit(units)}
+            </th>
+            <th scope="col" className="num">
+              Edge {lengthUnit(units)}
+            </th>
+            <th scope="col" className="num">
+              Cut-in {lengthUnit(units)}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {groups.map((group) => (
+            <Fragment key={group.name}>
+              {group.rows.map((row) => (
+                <ZoneRow key={row.zone.id} row={row} {...props} />
+              ))}
+              {by && <SumRow name={group.name} rows={group.rows} units={units} onWorking={props.onWorking} />}
+            </Fragment>
+          ))}
+        </tbody>
+        <tfoot>
+          <SumRow name="All zones" rows={all} units={units} onWorking={props.onWorking} />
+        </tfoot>
+      </table>
+    </div>
+  );
+}
+
+function ZoneRow(props: {
+  readonly row: Row;
+  readonly units: UnitSystem;
+  readonly selected: Id | null;
+  readonly onSelect: (zoneId: Id) => void;
+  readonly onWorking: (q: Quantity) => void;
+}) {
+  const { row, units, onWorking } = props;
+  const { zone, coats } = row;
+  return (
+    <tr className={zone.id === props.selected ? 'chosen' : ''} onClick={() => props.onSelect(zone.id)}>
+      <th scope="row">
+        <button
+          type="button"
+          className="link"
+          aria-pressed={zone.id === props.selected}
+          onClick={() => props.onSelect(zone.id)}
+        >
+          {zone.name}
+        </button>
+        <span className="reason">
+          {TEXTURE_NAMES[zone.surface.texture]}, {TRAFFIC_WORDS[zone.surface.traffic]},{' '}
+          <Working of={coats.nap} text={`${coats.nap.value} mm nap`} onOpen={onWorking} />
+        </span>
+        {zone.voids.length > 0 && <span className="reason">without {voidNames(zone)}</span>}
+      </th>
+      <td className="num">
+        <Working of={zone.netArea} text={areaNumber(zone.netArea.value, units)} onOpen={onWorking} />
+      </td>
+      <td className="num">
+        <Working of={zone.netArea.inputs!.V!} text={areaNumber(zone.voidAreaM2, units)} onOpen={onWorking} />
+      </td>
+      <td className="num">
+        <Working of={zone.boundary} text={lengthNumber(zone.boundary.value, units)} onOpen={onWorking} />
+        <EdgeKinds zone={zone} units={units} />
+      </td>
+      <td className="num">
+        <Working of={zone.cutIn} text={lengthNumber(zone.cutIn.value, units)} onOpen={onWorking} />
+      </td>
+    </tr>
+  );
+}
+
+const voidNames = (zone: ZoneTakeoff): string =>
+  zone.voids.length > 3 ? `${zone.voids.length} voids` : zone.voids.map((v) => v.name).join(', ');
+
+const KIND_WORDS = { side: 'sides', slab: 'slabs', cut: 'cuts', void: 'voids' } as const;
+
+/** The boundary by what makes it. */
+function EdgeKinds({ zone, units }: { readonly zone: ZoneTakeoff; readonly units: UnitSystem }) {
+  const kinds = (['side', 'slab', 'cut', 'void'] as const)
+    .map((kind) => ({
+      kind,
+      lengthM: zone.stretches.filter((s) => s.kind === kind).reduce((sum, s) => sum + s.lengthM, 0),
+    }))
+    .filter(({ lengthM }) => lengthM > 0);
+  if (kinds.length < 2) return null;
+  return kinds.map(({ kind, lengthM }) => (
+    <span key={kind} className="reason">
+      {KIND_WORDS[kind]} {lengthNumber(lengthM, units)}
+    </span>
+  ));
+}
+
+function SumRow(props: {
+  readonly name: string;
+  readonly rows: readonly Row[];
+  readonly units: UnitSystem;
+  readonly onWorking: (q: Quantity) => void;
+}) {
+  const { rows, units, onWorking } = props;
+  const sum = (name: string, symbol: string, unit: string, pick: (row: Row) => Quantity) =>
+    total(
+      name,
+      symbol,
+      unit,
+      rows.map((row) => ({ ...pick(row), name: `${row.zone.name}: ${pick(row).name}` })),
+      summed,
+    );
+  const area = sum(`net area, ${props.name}`, 'A', 'm²', (r) => r.zone.netArea);
+  const cutIn = sum(`cut-in, ${props.name}`, 'c', 'm', (r) => r.zone.cutIn);
+  const edge = sum(`boundary, ${props.name}`, 'B', 'm', (r) => r.zone.boundary);
+  const out = sum(`taken out, ${props.name}`, 'V', 'm²', (r) => r.zone.netArea.inputs!.V!);
+  return (
+    <tr className="sum">
+      <th scope="row">{props.name}</th>
+      <td className="num">
+        <Working of={area} text={areaNumber(area.value, units)} onOpen={onWorking} />
+      </td>
+      <td className="num">
+        <Working of={out} text={areaNumber(out.value, units)} onOpen={onWorking} />
+      </td>
+      <td className="num">
+        <Working of={edge} text={lengthNumber(edge.value, units)} onOpen={onWorking} />
+      </td>
+      <td className="num">
+        <Working of={cutIn} text={lengthNumber(cutIn.value, units)} onOpen={onWorking} />
+      </td>
+    </tr>
+  );
+}

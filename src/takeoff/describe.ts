@@ -1,0 +1,208 @@
+import { type Partition, type Similarity, type Stretch, transform, type Zone } from '../../geometry/index.ts';
+import { byId } from '../job/order.ts';
+import type { Cut, Id, Job, Slab, Surface, Tag, Void } from '../job/types.ts';
+import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
+import { entered } from '../working/source.ts';
+import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';
+import { netArea, slopeFactor } from './formulas.ts';
+import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
+
+/** Slabs that may touch, with all that lies on them: what is worked out in one go. */
+export interface Group {
+  readonly frame: Similarity;
+  readonly slabs: readonly Slab[];
+  readonly cuts: readonly Cut[];
+  readonly voids: readonly Void[];
+}
+
+/** A group's partition, with what is added to each of its zones. */
+export interface MeasuredGroup {
+  readonly partition: Partition;
+  readonly opinions: ReadonlyArray<ZoneTakeoff['secondOpinion']>;
+  readonly labels: ReadonlyArray<ZoneTakeoff['label']>;
+}
+
+/** How much more ground a sloping slab covers than its plan. */
+export const slopeOf = (slab: Slab): Quantity =>
+  derive('slope factor', slopeFactor, { g: leaf('rise over run', 'g', slab.slope, '1', entered) });
+
+/** Puts names, surfaces, rules and workings to the zones of a group. */
+export function describeZones(job: Job, group: Group, measured: MeasuredGroup): ZoneTakeoff[] {
+  const { partition: parts } = measured;
+  const tagsOf = parts.zones.map((zone) => tagsIn(job, group, zone));
+  const identities = parts.zones.map((zone, z) => identify(group, parts.zones, zone, z, tagsOf[z]!));
+  return parts.zones.map((zone, z) => {
+    const { id, name, tag } = identities[z]!;
+    const slab = group.slabs[zone.slab]!;
+    const surface = { ...slab.surface, ...tag?.surface };
+    const surfaceOf = (other: number) => ({ ...slab.surface, ...identities[other]!.tag?.surface });
+    const stretches = zone.stretches.map((s) =>
+      stretchOf(s, { group, slab, identities, surface, surfaceOf }),
+    );
+    const k = slopeOf(slab);
+    return {
+      id,
+      slabId: slab.id,
+      sheetId: slab.sheetId,
+      tagId: tag?.id ?? null,
+      tagIds: tagsOf[z]!.map((t) => t.id),
+      name,
+      surface,
+      netArea: areaQuantity(job, group, slab, zone, k),
+      faceAreaM2: zone.faceArea * k.value,
+      voidAreaM2: zone.voidArea * k.value,
+      voids: zone.voids.map(({ void: v, area }) => {
+        const { id: voidId, name: voidName } = group.voids[v]!;
+        return { id: voidId, name: voidName, areaM2: area * k.value };
+      }),
+      stretches,
+      boundary: lengthQuantity('boundary', 'B', stretches, () => true),
+      cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
+      masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
+      label: measured.labels[z]!,
+      netRings: zone.netRings,
+      faceRings: zone.faceRings,
+      secondOpinion: measured.opinions[z]!,
+    };
+  });
+}
+
+/** What a stretch's cause is looked up in. */
+interface Surroundings {
+  readonly group: Group;
+  readonly slab: Slab;
+  readonly identities: ReadonlyArray<{ readonly id: Id; readonly name: string }>;
+  readonly surface: Surface;
+  readonly surfaceOf: (zone: number) => Surface;
+}
+
+function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
+  const { group, slab, identities, surface, surfaceOf } = around;
+  const { cause, length, runs } = stretch;
+  const common = { lengthM: length, runs };
+  switch (cause.kind) {
+    case 'side': {
+      const { cornerId, beyond } = slab.corners[cause.side]!;
+      const refName = `side ${cause.side + 1}`;
+      return {
+        kind: 'side',
+        ref: cornerId,
+        refName,
+        beyond,
+        ...SIDE_RULES[beyond ?? 'unknown'],
+        ...common,
+      };
+    }
+    case 'slab': {
+      const other = group.slabs[cause.slab]!;
+      // What the user says stands there, such as a wall between the two, goes before the slab that lies beyond.
+      const beyond = slab.corners[cause.side]!.beyond ?? 'slab';
+      return {
+        kind: 'slab',
+        ref: other.id,
+        refName: other.name,
+        beyond,
+        ...SIDE_RULES[beyond],
+        ...common,
+      };
+    }
+    case 'cut': {
+      const other = surfaceOf(cause.zone);
+      const same = other.systemId === surface.systemId && other.colour === surface.colour;
+      const { id: ref, name: refName } = identities[cause.zone]!;
+      return { kind: 'cut', ref, refName, beyond: null, ...cutRule(same), ...common };
+    }
+    case 'void': {
+      const v = group.voids[cause.void]!;
+      return { kind: 'void', ref: v.id, refName: v.name, beyond: null, ...VOID_RULES[v.kind], ...common };
+    }
+  }
+}
+
+/** Tags of the zone's slab whose anchor lies in its face, in the order of their ids. */
+function tagsIn(job: Job, group: Group, zone: Zone): Tag[] {
+  const slab = group.slabs[zone.slab]!;
+  return Object.values(job.tags)
+    .filter(
+      (tag) => tag.slabId === slab.id && insideRings(zone.faceRings, transform(group.frame, tag.anchor)),
+    )
+    .sort(byId);
+}
+
+/** A tagged zone goes by its tag; others are counted from the top left of their slab. */
+function identify(group: Group, zones: readonly Zone[], zone: Zone, z: number, tags: readonly Tag[]) {
+  const slab = group.slabs[zone.slab]!;
+  const siblings = zones.map((other, i) => ({ other, i })).filter(({ other }) => other.slab === zone.slab);
+  siblings.sort((a, b) => topLeftFirst(a.other, b.other) || a.i - b.i);
+  const number = siblings.findIndex(({ i }) => i === z) + 1;
+  const tag = tags[0] ?? null;
+  const plainName = siblings.length === 1 ? slab.name : `${slab.name} ${number}`;
+  return { id: tag?.id ?? `${slab.id}/${number}`, name: tag?.name || plainName, tag };
+}
+
+function topLeftFirst(a: Zone, b: Zone): number {
+  const corner = (zone: Zone) => {
+    const points = zone.faceRings.flat();
+    return { x: Math.min(...points.map((p) => p.x)), y: Math.max(...points.map((p) => p.y)) };
+  };
+  const p = corner(a);
+  const q = corner(b);
+  return Math.abs(p.x - q.x) > 1e-6 ? p.x - q.x : q.y - p.y;
+}
+
+function areaQuantity(job: Job, group: Group, slab: Slab, zone: Zone, s: Quantity): Quantity {
+  const sheet = job.sheets[slab.sheetId]!;
+  const how = sheet.fit?.kind === 'metric' ? 'entered in metres' : `traced on “${sheet.name}”`;
+  const measured = { kind: 'measured', how } as const;
+  const F = found(
+    'face area',
+    'F',
+    zone.faceArea,
+    'm²',
+    'outline and cuts by coordinates, with the true segment of each arc',
+    measured,
+  );
+  const inside = zone.voids.map(({ void: v, area }) => {
+    const { name } = group.voids[v]!;
+    return leaf(name, `v${v + 1}`, area, 'm²', measured);
+  });
+  const V = found(
+    'area taken out',
+    'V',
+    zone.voidArea,
+    'm²',
+    inside.length === 0 ? 'nothing lies in this zone' : 'union of what lies in the zone; overlaps count once',
+    measured,
+    Object.fromEntries(inside.map((q) => [q.symbol, q])),
+  );
+  return derive('net area', netArea, { F, V, s });
+}
+
+function lengthQuantity(
+  name: string,
+  symbol: string,
+  stretches: readonly StretchTakeoff[],
+  wanted: (s: StretchTakeoff) => boolean,
+): Quantity {
+  const parts = stretches.filter(wanted).map((s, i) =>
+    leaf(stretchName(s), `${symbol}${i + 1}`, s.lengthM, 'm', {
+      kind: 'measured',
+      how: 'along the outline',
+    }),
+  );
+  return total(name, symbol, 'm', parts, EDGE_RULES_SOURCE);
+}
+
+/** A stretch in words: "side 2 (wall)", "cut to Forecourt 2", "post P1". */
+export function stretchName(s: StretchTakeoff): string {
+  switch (s.kind) {
+    case 'side':
+      return s.beyond ? `${s.refName} (${s.beyond})` : s.refName;
+    case 'slab':
+      return `along ${s.refName}`;
+    case 'cut':
+      return `cut to ${s.refName}`;
+    case 'void':
+      return `around ${s.refName}`;
+  }
+}

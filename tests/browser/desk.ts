@@ -1,0 +1,106 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { build, type PreviewServer, preview } from 'vite';
+
+const PLACES = [
+  process.env.CHROMIUM,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/usr/bin/google-chrome-stable',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+/** A Chromium on this machine; on Debian as root it is installed if need be. */
+export function findBrowser(): string {
+  const there = () => PLACES.find((place) => place && existsSync(place));
+  const found = there();
+  if (found) return found;
+  try {
+    execFileSync('apt-get', ['update'], { stdio: 'ignore' });
+    execFileSync('apt-get', ['install', '-y', 'chromium'], { stdio: 'ignore' });
+  } catch {
+    // Not Debian, or not root: the sentence below says what to do.
+  }
+  const installed = there();
+  if (installed) return installed;
+  throw new Error(
+    'No Chromium was found: install it (on Debian: apt-get install chromium), or set CHROMIUM to its path, and run the tests again.',
+  );
+}
+
+/** The built application, served, and a browser to look at it with. */
+export interface TestDesk {
+  readonly url: string;
+  readonly browser: Browser;
+  readonly close: () => Promise<void>;
+}
+
+export async function openTestDesk(): Promise<TestDesk> {
+  const outDir = mkdtempSync(join(tmpdir(), 'slabwright-'));
+  // The test runner's own mode would build React for development.
+  const mode = process.env.NODE_ENV;
+  process.env.NODE_ENV = 'production';
+  await build({ configFile: 'vite.config.ts', logLevel: 'error', mode: 'production', build: { outDir, emptyOutDir: true } });
+  process.env.NODE_ENV = mode;
+  const server: PreviewServer = await preview({
+    configFile: 'vite.config.ts',
+    logLevel: 'error',
+    build: { outDir },
+    preview: { port: 0, host: '127.0.0.1' },
+  });
+  const browser = await chromium.launch({ executablePath: findBrowser(), args: ARGS });
+  return {
+    url: server.resolvedUrls!.local[0]!,
+    browser,
+    async close() {
+      await browser.close();
+      await server.close();
+      rmSync(outDir, { recursive: true, force: true });
+    },
+  };
+}
+
+/** A fresh page whose console and errors are kept, so that a test can ask that there were none. */
+export async function openPage(
+  desk: TestDesk,
+  options: BrowserContextOptions = { viewport: { width: 1440, height: 900 } },
+): Promise<{ readonly page: Page; readonly said: string[] }> {
+  const context = await desk.browser.newContext({ acceptDownloads: true, ...options });
+  const page = await context.newPage();
+  const said: string[] = [];
+  page.on('console', (message) => said.push(`${message.type()}: ${message.text()}`));
+  page.on('pageerror', (error) => said.push(`error: ${error.message}`));
+  await page.goto(desk.url);
+  await page.getByRole('button', { name: 'Select' }).waitFor();
+  return { page, said };
+}
+
+/** Clicks the board at a place of the sheet's picture, by where the picture lies on the screen. */
+export function boardAt(page: Page, camera: { zoom: number; x: number; y: number }) {
+  return async (x: number, y: number) => {
+    const box = (await page.locator('.board').boundingBox())!;
+    const at = {
+      x: box.x + box.width / 2 + (x - camera.x) * camera.zoom,
+      y: box.y + box.height / 2 + (y - camera.y) * camera.zoom,
+    };
+    await page.mouse.move(at.x, at.y, { steps: 3 });
+    await page.waitForTimeout(40);
+    await page.mouse.click(at.x, at.y);
+    await page.waitForTimeout(40);
+  };
+}

@@ -1,3 +1,4 @@
+import { orient2d } from 'robust-predicates';
 import { type Arc, arcLength, arcPieces, arcThrough, fractionOnArc, pointOnArc, segmentArea } from './arc.ts';
 import { cross, distance, lerp, type Point } from './point.ts';
 
@@ -113,13 +114,16 @@ export function flattenRing(ring: Ring, sagitta: number): Point[] {
   return points;
 }
 
-/** Whether p lies inside the flattened points by the even-odd rule; points on the edge may go either way. */
+/** Whether p lies inside the points by the even-odd rule, decided exactly; points on the edge may go either way. */
 export function insidePoints(points: readonly Point[], p: Point): boolean {
   let inside = false;
   for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
     const a = points[i]!;
     const b = points[j]!;
-    if (a.y > p.y !== b.y > p.y && p.x < ((b.x - a.x) * (p.y - a.y)) / (b.y - a.y) + a.x) inside = !inside;
+    if (a.y > p.y === b.y > p.y) continue;
+    // The predicate takes y down: it is positive where p lies right of low→high with y up.
+    const [low, high] = a.y < b.y ? [a, b] : [b, a];
+    if (orient2d(low.x, low.y, high.x, high.y, p.x, p.y) < 0) inside = !inside;
   }
   return inside;
 }

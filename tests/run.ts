@@ -25,7 +25,13 @@ for (const [name, command, args] of STEPS) {
 
 process.stdout.write('\n== tests\n');
 const report = join(mkdtempSync(join(tmpdir(), 'slabwright-')), 'report.json');
-const green = run('vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)]);
+const green = run('vitest', [
+  'run',
+  '--reporter=default',
+  '--reporter=json',
+  `--outputFile.json=${report}`,
+  ...process.argv.slice(2),
+]);
 let skipped = 0;
 try {
   const counts = JSON.parse(readFileSync(report, 'utf8'));

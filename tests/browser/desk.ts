@@ -55,7 +55,12 @@ export async function openTestDesk(): Promise<TestDesk> {
   // The test runner's own mode would build React for development.
   const mode = process.env.NODE_ENV;
   process.env.NODE_ENV = 'production';
-  await build({ configFile: 'vite.config.ts', logLevel: 'error', mode: 'production', build: { outDir, emptyOutDir: true } });
+  await build({
+    configFile: 'vite.config.ts',
+    logLevel: 'error',
+    mode: 'production',
+    build: { outDir, emptyOutDir: true },
+  });
   process.env.NODE_ENV = mode;
   const server: PreviewServer = await preview({
     configFile: 'vite.config.ts',

@@ -6,7 +6,7 @@ import { build, INVENTED, pictureFile, save } from './scenario.ts';
 
 const W = 1600;
 const H = 1200;
-const FOCAL = 1250;
+const FOCAL = 950;
 /** The camera: 1.7 m up, looking 38° down; the ground's y axis runs away from it. */
 const UP = 1.7;
 const PITCH = (38 * Math.PI) / 180;
@@ -14,8 +14,8 @@ const COS = Math.cos(PITCH);
 const SIN = Math.sin(PITCH);
 
 /** Patio 3.60 m × 2.70 m, and on it a chequered mat of 1.00 m × 1.00 m, eight squares a side; all in metres. */
-const PATIO = { x0: -1.8, x1: 1.8, y0: 1.3, y1: 4.0 };
-const MAT = { x0: -0.6, y0: 1.75, size: 1 };
+const PATIO = { x0: -1.8, x1: 1.8, y0: 1.6, y1: 4.3 };
+const MAT = { x0: -0.6, y0: 2.1, size: 1 };
 
 /** Where a ground point is seen. */
 function seen(x: number, y: number): { x: number; y: number } {

@@ -58,7 +58,7 @@ export function Dock() {
           </button>
         ))}
       </nav>
-      <div className="station">
+      <div className="station" key={station}>
         <StationPanel />
       </div>
     </aside>

@@ -223,13 +223,25 @@ export function setCamera(camera: Camera): void {
 export const cameraOf = (state: AppState): Camera | null =>
   (state.sheetId ? state.cameras[state.sheetId] : undefined) ?? null;
 
-/** The board's size changed; the first time everything is fitted into it. */
+/** The board's size changed: what is seen stays where it is; the first time everything is fitted in. */
 export function setViewSize(width: number, height: number): void {
-  const { view } = get();
+  const { view, cameras, sheetId } = get();
   if (view.width === width && view.height === height) return;
+  const camera = cameraOf(get());
   set({ view: { ...view, width, height } });
-  fitSheet();
+  if (!camera || !sheetId || !sized) {
+    sized = true;
+    fitSheet();
+    return;
+  }
+  const held = toSheet(camera, view, { x: 0, y: 0 });
+  const now = toSheet(camera, get().view, { x: 0, y: 0 });
+  const centre = { x: camera.centre.x + held.x - now.x, y: camera.centre.y + held.y - now.y };
+  set({ cameras: { ...cameras, [sheetId]: { ...camera, centre } } });
 }
+
+/** Whether the board has been laid out yet; before that its size is a guess. */
+let sized = false;
 
 // ---- tools ---------------------------------------------------------------------------------------------------
 

@@ -95,17 +95,40 @@ export async function openPage(
   return { page, said };
 }
 
-/** Clicks the board at a place of the sheet's picture, by where the picture lies on the screen. */
-export function boardAt(page: Page, camera: { zoom: number; x: number; y: number }) {
+/**
+ * Clicks the board at a place of the sheet's picture, by where the picture lay on the screen when it was fitted:
+ * what is seen stays where it is while the bars around it change.
+ */
+export function boardAt(page: Page, fitted: FittedPicture) {
   return async (x: number, y: number) => {
-    const box = (await page.locator('.board').boundingBox())!;
-    const at = {
-      x: box.x + box.width / 2 + (x - camera.x) * camera.zoom,
-      y: box.y + box.height / 2 + (y - camera.y) * camera.zoom,
-    };
+    const at = onScreen(fitted, x, y);
     await page.mouse.move(at.x, at.y, { steps: 3 });
     await page.waitForTimeout(40);
     await page.mouse.click(at.x, at.y);
     await page.waitForTimeout(40);
   };
+}
+
+/** A picture fitted into the board: its middle on the screen, and screen pixels per pixel of it. */
+export interface FittedPicture {
+  readonly zoom: number;
+  readonly middle: { readonly x: number; readonly y: number };
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Where a place of a fitted picture is on the screen. */
+export const onScreen = ({ zoom, middle, width, height }: FittedPicture, x: number, y: number) => ({
+  x: middle.x + (x - width / 2) * zoom,
+  y: middle.y + (y - height / 2) * zoom,
+});
+
+/** Fits the picture into the board, as the Fit button does, and says where it then lies. */
+export async function fitPicture(page: Page, width: number, height: number): Promise<FittedPicture> {
+  await page.waitForTimeout(300);
+  await page.getByRole('button', { name: 'Fit' }).click();
+  const box = (await page.locator('.board').boundingBox())!;
+  const margin = box.width < 600 ? 18 : 40;
+  const zoom = Math.min((box.width - 2 * margin) / width, (box.height - 2 * margin) / height);
+  return { zoom, middle: { x: box.x + box.width / 2, y: box.y + box.height / 2 }, width, height };
 }

@@ -1,5 +1,5 @@
 import polylabel from 'polylabel';
-import { distance, type Point } from './point.ts';
+import type { Point } from './point.ts';
 
 /** A point deep inside a region, and its distance to the nearest edge. */
 export interface LabelPoint {
@@ -34,25 +34,4 @@ function signedArea(ring: readonly Point[]): number {
     twice += a.x * b.y - a.y * b.x;
   }
   return twice / 2;
-}
-
-/** The middle of a run of points by length, and its direction there in radians; for lettering along a line. */
-export function middleOfRun(run: readonly Point[]): { readonly at: Point; readonly angle: number } | null {
-  let total = 0;
-  for (let i = 1; i < run.length; i++) total += distance(run[i - 1]!, run[i]!);
-  let left = total / 2;
-  for (let i = 1; i < run.length; i++) {
-    const a = run[i - 1]!;
-    const b = run[i]!;
-    const d = distance(a, b);
-    if (left <= d && d > 0) {
-      const t = left / d;
-      return {
-        at: { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t },
-        angle: Math.atan2(b.y - a.y, b.x - a.x),
-      };
-    }
-    left -= d;
-  }
-  return null;
 }

@@ -9,9 +9,6 @@ export interface Similarity {
   readonly mirror: boolean;
 }
 
-/** Nothing moves. */
-export const identity: Similarity = { a: 1, b: 0, e: 0, f: 0, mirror: false };
-
 /** Applies a similarity. */
 export function transform(m: Similarity, p: Point): Point {
   const y = m.mirror ? -p.y : p.y;

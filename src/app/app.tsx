@@ -9,7 +9,6 @@ import { BoardPane } from './board-pane.tsx';
 import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
-import { editLabelOf } from './labels.ts';
 import {
   enterLength,
   fitSheet,
@@ -92,7 +91,7 @@ function HintBar() {
   const tool = toolById(toolId);
   const context = toolContext(state);
   const units = history.job.settings.units;
-  const undoLabel = editLabelOf(history);
+  const undoLabel = history.past[history.past.length - 1]?.label ?? '';
   const touch = state.reachPx === REACH.touch;
   return (
     <div className="hint-bar">

@@ -118,6 +118,7 @@ function Measure() {
           openSheet(id);
           takeTool('scale');
         }}
+        onFit={(sheetId, fit) => onChange([{ type: 'set-fit', args: { sheetId, fit } }])}
         onSelectSlab={showPlace}
         onSelectVoid={showPlace}
         onSelectCut={showPlace}

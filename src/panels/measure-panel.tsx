@@ -1,7 +1,7 @@
 import { byName } from '../job/order.ts';
-import type { Id, Job, Sheet } from '../job/types.ts';
+import type { Fit, Id, Job, Sheet } from '../job/types.ts';
 import { lengthText } from '../units/format.ts';
-import { Section } from './fields.tsx';
+import { LengthField, Section } from './fields.tsx';
 
 /** Sheets with their scale, and everything drawn, as lists. */
 export function MeasurePanel(props: {
@@ -12,6 +12,7 @@ export function MeasurePanel(props: {
   readonly onPicture: () => void;
   readonly onGrid: () => void;
   readonly onScale: (sheetId: Id) => void;
+  readonly onFit: (sheetId: Id, fit: Fit) => void;
   readonly onSelectSlab: (id: Id) => void;
   readonly onSelectVoid: (id: Id) => void;
   readonly onSelectCut: (id: Id) => void;
@@ -47,6 +48,13 @@ export function MeasurePanel(props: {
                   {sheet.fit ? 'Set the scale again' : 'Set the scale'}
                 </button>
               )}
+              {sheet.picture && sheet.fit?.kind === 'scale' && (
+                <Reach
+                  fit={sheet.fit}
+                  units={job.settings.units}
+                  onFit={(fit) => props.onFit(sheet.id, fit)}
+                />
+              )}
             </li>
           ))}
         </ul>
@@ -81,6 +89,31 @@ export function MeasurePanel(props: {
   );
 }
 
+/** On a photo taken at an angle one scale holds only near the known length: how far is the user's to say. */
+function Reach(props: {
+  readonly fit: Extract<Fit, { kind: 'scale' }>;
+  readonly units: Job['settings']['units'];
+  readonly onFit: (fit: Fit) => void;
+}) {
+  const { fit, units } = props;
+  const reason = fit.reach?.reason ?? 'one scale holds only near the known length';
+  return (
+    <div className="reach">
+      <LengthField
+        label="Photo at an angle? Believe the scale within"
+        valueM={fit.reach?.distanceM ?? null}
+        units={units}
+        onEnter={(distanceM) => props.onFit({ ...fit, reach: { distanceM, reason } })}
+      />
+      {fit.reach && (
+        <button type="button" onClick={() => props.onFit({ ...fit, reach: null })}>
+          Everywhere
+        </button>
+      )}
+    </div>
+  );
+}
+
 function List<T extends { readonly id: Id; readonly name: string }>(props: {
   readonly items: readonly T[];
   readonly words: (item: T) => string;
@@ -104,6 +137,8 @@ function fitWords(sheet: Sheet, job: Job): string {
   if (!sheet.fit) return 'no scale yet';
   if (sheet.fit.kind === 'metric') return 'metres';
   const known = sheet.fit.lengths.map((l) => lengthText(l.lengthM, job.settings.units)).join(', ');
-  const reach = sheet.fit.reach ? `; believed within ${sheet.fit.reach.distanceM} m of it` : '';
+  const reach = sheet.fit.reach
+    ? `; believed within ${lengthText(sheet.fit.reach.distanceM, job.settings.units)} of it`
+    : '';
   return `scale from ${known}${reach}`;
 }

@@ -1,4 +1,18 @@
-import { compile } from 'mathjs/number';
+import {
+  addDependencies,
+  ceilDependencies,
+  compileDependencies,
+  create,
+  divideDependencies,
+  expDependencies,
+  type FactoryFunctionMap,
+  logDependencies,
+  multiplyDependencies,
+  powDependencies,
+  sqrtDependencies,
+  subtractDependencies,
+  unaryMinusDependencies,
+} from 'mathjs/number';
 import type { Source } from './source.ts';
 
 /** A formula whose text is what is evaluated and what is printed. */
@@ -11,6 +25,23 @@ export interface Formula {
   readonly source: Source;
   readonly evaluate: (values: Readonly<Record<string, number>>) => number;
 }
+
+/** Plain numbers and the few operations that formulas need; no units, no matrices. */
+const NEEDED = {
+  addDependencies,
+  ceilDependencies,
+  compileDependencies,
+  divideDependencies,
+  expDependencies,
+  logDependencies,
+  multiplyDependencies,
+  powDependencies,
+  sqrtDependencies,
+  subtractDependencies,
+  unaryMinusDependencies,
+} as FactoryFunctionMap;
+
+const { compile } = create(NEEDED);
 
 const declared: Formula[] = [];
 

@@ -17,7 +17,7 @@ export const scaleTool: Tool<ScaleInHand> = {
   label: 'Scale',
   key: 'm',
   start: EMPTY,
-  on(state, input, { sheetId, reach }) {
+  on(state, input, { job, sheetId, reach }) {
     switch (input.type) {
       case 'hover':
       case 'press':
@@ -33,7 +33,9 @@ export const scaleTool: Tool<ScaleInHand> = {
       case 'entry': {
         const { a, b } = state;
         if (!a || !b) return { state };
-        const fit = { kind: 'scale', lengths: [{ a, b, lengthM: input.lengthM }], reach: null } as const;
+        const old = job.sheets[sheetId]?.fit;
+        const kept = old?.kind === 'scale' ? old.reach : null;
+        const fit = { kind: 'scale', lengths: [{ a, b, lengthM: input.lengthM }], reach: kept } as const;
         return { state: EMPTY, edits: [{ type: 'set-fit', args: { sheetId, fit } }] };
       }
       case 'back':

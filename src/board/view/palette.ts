@@ -1,4 +1,4 @@
-import type { Texture, Traffic } from '../../job/types.ts';
+import type { Traffic } from '../../job/types.ts';
 
 /** Inks of the board. Traffic is told by lightness alone, so that it holds for every kind of colour sight. */
 export const INK = '#17202a';
@@ -23,12 +23,4 @@ export const GROUP_TINTS: readonly string[] = [
   'rgba(158, 200, 208, 0.78)',
   'rgba(120, 160, 190, 0.78)',
   'rgba(104, 120, 160, 0.8)',
-];
-
-export const TEXTURES_IN_ORDER: readonly Texture[] = [
-  'trowelled',
-  'light-broom',
-  'heavy-broom',
-  'stipple',
-  'exposed-aggregate',
 ];

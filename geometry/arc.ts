@@ -76,10 +76,14 @@ export function fractionOnArc(arc: Arc, p: Point): number {
   return turn / arc.sweep;
 }
 
-/** Fewest equal pieces whose sagitta stays within the tolerance, and never a piece above 22.5°. */
-export function arcPieces(arc: Arc, sagitta: number): number {
-  const byAngle = Math.abs(arc.sweep) / (Math.PI / 8);
-  const ratio = sagitta / arc.radius;
-  const step = ratio >= 1 ? Math.PI / 8 : 2 * Math.acos(1 - ratio);
-  return Math.max(1, Math.min(4096, Math.ceil(Math.max(byAngle, Math.abs(arc.sweep) / step) - 1e-9)));
+/**
+ * Pieces of a whole circle whose sagitta stays within the tolerance: 16 times a power of two, so that circles of
+ * almost the same radius are cut at the same angles.
+ */
+export function circlePieces(radius: number, sagitta: number): number {
+  const ratio = sagitta / radius;
+  const step = ratio >= 1 ? Math.PI : 2 * Math.acos(1 - ratio);
+  let pieces = 16;
+  while ((2 * Math.PI) / pieces > step && pieces < 16384) pieces *= 2;
+  return pieces;
 }

@@ -1,6 +1,6 @@
-import type { Arc } from './arc.ts';
+import { type Arc, fractionOnArc } from './arc.ts';
 
-import { cellX, cellY, type Grid, gridFor } from './grid.ts';
+import { cellX, cellY, FINEST_CELL, type Grid, gridFor } from './grid.ts';
 import { type CellSegment, type Noded, nodeSegments } from './noding.ts';
 import type { Point } from './point.ts';
 import { flattenSide, type Ring, type Side, sidesOf } from './ring.ts';
@@ -83,9 +83,10 @@ export function nodeLinework(
   });
 
   const flat: Array<{ source: number; side: number; a: Point; b: Point; arc: Arc | null }> = [];
+  const ends = sides.flatMap(({ line }) => [line.a, line.b]);
   for (const { source, side, line } of sides) {
     let a = line.a;
-    for (const b of flattenSide(line, SAGITTA)) {
+    for (const b of flattenSide(line, SAGITTA, meetings(line, ends))) {
       flat.push({ source, side, a, b, arc: line.arc });
       a = b;
     }
@@ -114,6 +115,23 @@ export function nodeLinework(
     edges: collectEdges(noded, pieces),
     paths: noded.chains.map((vertices, p) => ({ source: pieces[p]!.source, vertices })),
   };
+}
+
+/** Points this near a circle lie on it, as a cut that ends on an arc does. */
+const ON_ARC = FINEST_CELL / 4;
+
+/** Fractions along an arc at which other lines end on it: its chords must meet there too. */
+function meetings(line: Side, ends: readonly Point[]): number[] {
+  const { arc } = line;
+  if (!arc) return [];
+  const fractions = new Set<number>();
+  for (const p of ends) {
+    if (Math.abs(Math.hypot(p.x - arc.centre.x, p.y - arc.centre.y) - arc.radius) > ON_ARC) continue;
+    const t = fractionOnArc(arc, p);
+    const margin = ON_ARC / (Math.abs(arc.sweep) * arc.radius);
+    if (t > margin && t < 1 - margin) fractions.add(t);
+  }
+  return [...fractions];
 }
 
 function collectEdges(noded: Noded, pieces: readonly Piece[]): Edge[] {

@@ -1,5 +1,13 @@
 import { orient2d } from 'robust-predicates';
-import { type Arc, arcLength, arcPieces, arcThrough, fractionOnArc, pointOnArc, segmentArea } from './arc.ts';
+import {
+  type Arc,
+  arcLength,
+  arcThrough,
+  circlePieces,
+  fractionOnArc,
+  pointOnArc,
+  segmentArea,
+} from './arc.ts';
 import { cross, distance, lerp, type Point } from './point.ts';
 
 /** A corner of an outline. With `via`, the side that leaves this corner is the arc through that point. */
@@ -91,20 +99,31 @@ export function stripRing(a: Point, b: Point, width: number): Ring {
   return rectangleRing(lerp(a, b, 0.5), length, width, angle);
 }
 
+/** Angles closer to an end than this share of a piece make no piece of their own. */
+const TINY_PIECE = 1e-6;
+
 /**
- * Points along a side after its start and up to its end: just the end when straight. An arc is walked
- * from its lexically smaller end so that the same arc travelled either way gives the same points.
+ * Points along a side after its start and up to its end: just the end when straight. An arc is cut at fixed angles of
+ * its circle, so that arcs on one circle, travelled either way and however far, share their points.
+ * @param also fractions along the side to be cut at besides
  */
-export function flattenSide(side: Side, sagitta: number): Point[] {
-  if (!side.arc) return [side.b];
-  const n = arcPieces(side.arc, sagitta);
-  const forward = side.a.x < side.b.x || (side.a.x === side.b.x && side.a.y <= side.b.y);
-  const { centre, radius, start, sweep } = side.arc;
-  const arc: Arc = forward ? side.arc : { centre, radius, start: start + sweep, sweep: -sweep };
-  const points: Point[] = [];
-  for (let i = 1; i < n; i++) points.push(pointOnArc(arc, forward ? i / n : 1 - i / n));
-  points.push(side.b);
-  return points;
+export function flattenSide(side: Side, sagitta: number, also: readonly number[] = []): Point[] {
+  const { arc } = side;
+  if (!arc) return [side.b];
+  const step = (2 * Math.PI) / circlePieces(arc.radius, sagitta);
+  const low = Math.min(arc.start, arc.start + arc.sweep);
+  const high = Math.max(arc.start, arc.start + arc.sweep);
+  const at: Array<{ t: number; point: Point }> = also.map((t) => ({ t, point: pointOnArc(arc, t) }));
+  for (let k = Math.ceil(low / step + TINY_PIECE); k * step < high - step * TINY_PIECE; k++) {
+    const angle = k * step;
+    // The angle within one turn, so that every arc on the circle comes to the same point to the last bit.
+    const own = step * (k - Math.round((2 * Math.PI) / step) * Math.floor(angle / (2 * Math.PI)));
+    const { centre, radius } = arc;
+    const point = { x: centre.x + radius * Math.cos(own), y: centre.y + radius * Math.sin(own) };
+    at.push({ t: (angle - arc.start) / arc.sweep, point });
+  }
+  at.sort((p, q) => p.t - q.t);
+  return [...at.map(({ point }) => point), side.b];
 }
 
 /** The whole ring as points (arcs within the sagitta); not closed. For drawing and picking, not for areas. */

@@ -1,4 +1,5 @@
 import { type Coating, coating } from './coating/coating.ts';
+import { coatingRemarks } from './coating/remarks.ts';
 import { type Remark, remarksOn } from './job/checks/index.ts';
 import type { Job } from './job/types.ts';
 import { newTakeoffMemory, takeoff } from './takeoff/takeoff.ts';
@@ -23,7 +24,7 @@ export function resultsKeeper(): (job: Job) => Results {
       job,
       takeoff: measured,
       coating: coating(job, measured.zones),
-      remarks: remarksOn(job, measured),
+      remarks: [...coatingRemarks(job, measured.zones), ...remarksOn(job, measured)],
     };
     return last;
   };

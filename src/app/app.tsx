@@ -10,6 +10,7 @@ import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
 import {
+  deleteSelected,
   enterLength,
   fitSheet,
   goBack,
@@ -131,6 +132,11 @@ function HintBar() {
             {tool.canFinish(toolState) && (
               <button type="button" className="main" onClick={() => tell({ type: 'finish' })}>
                 Finish
+              </button>
+            )}
+            {toolId === 'select' && state.selection && state.selection.kind !== 'zone' && (
+              <button type="button" onClick={deleteSelected}>
+                Delete
               </button>
             )}
             {tool.busy(toolState) && (

@@ -1,4 +1,4 @@
-import type { Job } from '../job/types.ts';
+import type { Id, Job } from '../job/types.ts';
 import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS } from './demos.ts';
 import { showDemo } from './files.ts';
@@ -19,23 +19,42 @@ export async function startDesk(): Promise<void> {
 
 function keepChanges(): void {
   let kept: Job = currentJob();
+  let latest: Job = kept;
   let timer = 0;
   let told = false;
+  const keptImages = new Set<Id>();
+
   const write = async () => {
     clearTimeout(timer);
     timer = 0;
-    const job = currentJob();
+    const job = latest;
     if (job === kept) return;
-    kept = job;
-    for (const [id, image] of store.getState().images) void keepImage(id, image);
-    const done = await keepJob(job, Date.now());
-    store.setState({ saved: done.ok ? 'yes' : 'no' });
-    if (!done.ok && !told) sayProblem(done.problem);
-    told = !done.ok;
+    const { images } = store.getState();
+    const fresh = [...images].filter(([id]) => !keptImages.has(id));
+    const done = [
+      ...(await Promise.all(fresh.map(([id, image]) => keepImage(id, image)))),
+      await keepJob(job, Date.now()),
+    ];
+    const problem = done.find((d) => !d.ok);
+    store.setState({ saved: problem ? 'no' : 'yes' });
+    if (!problem) {
+      kept = job;
+      for (const [id] of fresh) keptImages.add(id);
+    } else if (!told && !problem.ok) sayProblem(problem.problem);
+    told = problem !== undefined;
   };
-  store.subscribe((state) => {
-    if (state.history.job === kept || timer !== 0) return;
-    timer = window.setTimeout(() => void write(), WAIT_MS);
+
+  store.subscribe(({ history: { job } }) => {
+    if (job === latest) return;
+    if (job.id !== latest.id) {
+      // Another job is opened: what is still to be written of the old one goes first.
+      void write();
+      kept = job;
+      latest = job;
+      return;
+    }
+    latest = job;
+    if (timer === 0) timer = window.setTimeout(() => void write(), WAIT_MS);
   });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void write();

@@ -154,7 +154,8 @@ export async function showDemo(id: string): Promise<void> {
     sayProblem(kept.problem);
     return;
   }
-  showJob(kept.value.job, kept.value.images);
+  // A demo opened again does not write over what was changed in it before.
+  showJob({ ...kept.value.job, id: newId('job') }, kept.value.images);
 }
 
 export function newJob(): void {

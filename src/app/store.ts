@@ -297,7 +297,7 @@ export function pointTool(
   const at = snap(raw, {
     job: context.job,
     sheetId: context.sheetId,
-    reach: context.reach,
+    reach: tool.snapsClose ? Math.min(state.reachPx, REACH.mouse) / camera.zoom : context.reach,
     path: tool.path(state.toolState),
     off: state.snapOff,
   });

@@ -1,4 +1,4 @@
-import type { Job, Texture } from '../job/types.ts';
+import type { Job, Texture, Traffic } from '../job/types.ts';
 import { TEXTURES } from '../job/types.ts';
 import { leaf, type Quantity } from '../working/quantity.ts';
 import { commonPractice, entered, type Source } from '../working/source.ts';
@@ -24,6 +24,12 @@ export const TEXTURE_NAMES: Readonly<Record<Texture, string>> = {
   'heavy-broom': 'heavy broom',
   stipple: 'stipple or swirl',
   'exposed-aggregate': 'exposed aggregate',
+};
+
+export const TRAFFIC_NAMES: Readonly<Record<Traffic, string>> = {
+  foot: 'feet',
+  cars: 'cars',
+  heavy: 'heavy vehicles',
 };
 
 /** First-coat and later-coat multiplier on litres, and nap in mm. Common practice, no source: no public measured table was found. */
@@ -143,9 +149,15 @@ const general: readonly DefaultValue[] = [
 /** The starting values that do not belong to a system. */
 export const GENERAL_VALUES: readonly DefaultValue[] = [...textureValues, ...general];
 
+/** The user's own value where there is one within its range; one outside it is remarked on, and not used. */
+function ownValue(job: Job, d: DefaultValue): number | undefined {
+  const own = Object.hasOwn(job.values, d.key) ? job.values[d.key] : undefined;
+  return own !== undefined && own >= d.low && own <= d.high ? own : undefined;
+}
+
 /** The value in force for a job: the user's own where there is one. */
 export function valueIn(job: Job, d: DefaultValue): Quantity {
-  const own = Object.hasOwn(job.values, d.key) ? job.values[d.key] : undefined;
+  const own = ownValue(job, d);
   return leaf(d.name, d.symbol, own ?? d.value, d.unit, own === undefined ? d.source : entered, d.note);
 }
 

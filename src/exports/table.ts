@@ -1,4 +1,4 @@
-import { TEXTURE_NAMES } from '../coating/values.ts';
+import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import type { Results } from '../results.ts';
 
 /** A value of a table: text, or a number with the digits it is shown with. */
@@ -31,7 +31,7 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
       z.name,
       takeoff.slabs.find((s) => s.id === z.slabId)!.name,
       TEXTURE_NAMES[z.surface.texture],
-      z.surface.traffic,
+      TRAFFIC_NAMES[z.surface.traffic],
       coating.zones[i]!.system?.name ?? 'not coated',
       coating.zones[i]!.nap.value,
       z.netArea.value,

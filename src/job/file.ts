@@ -29,7 +29,8 @@ function sorted(value: unknown): unknown {
 export function readJobFile(text: string, name: string): Result<JobFile, Problem> {
   let raw: unknown;
   try {
-    raw = JSON.parse(text);
+    // Some editors put a byte-order mark before the text.
+    raw = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
     const detail = text.trim() === '' ? 'it is empty' : 'its text breaks off or is not JSON';
     return fail({

@@ -1,6 +1,7 @@
-import { ok, type Result } from '../../geometry/result.ts';
+import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import { applyEdit, type Edit, editLabel } from './edits/index.ts';
+import { findStructureProblem } from './integrity.ts';
 import type { Job } from './types.ts';
 
 interface Step {
@@ -40,6 +41,9 @@ export function commitAll(
     if (!next.ok) return next;
     job = next.value;
   }
+  // What could not be opened again is not let in.
+  const problem = job === history.job ? null : findStructureProblem(job, history.job);
+  if (problem) return fail(problem);
   const last = edits[edits.length - 1];
   if (!last || sameContent(job, history.job)) return ok(history);
   const top = history.past[history.past.length - 1];

@@ -1,16 +1,36 @@
 import { enclosesGround, selfCrossing } from '../../geometry/index.ts';
 import type { Problem } from '../problem.ts';
 import { cutPath, sideIndex, slabRing } from './outline.ts';
-import type { Cut, Job, Slab, Void } from './types.ts';
+import { LARGEST_COORDINATE } from './schema.ts';
+import type { Cut, Id, Job, Sheet, Slab, Void } from './types.ts';
 
-/** The first thing in a job that could not be worked with: a name that leads nowhere, or an outline that is none. */
-export function findStructureProblem(job: Job): Problem | null {
+/**
+ * The first thing in a job that could not be worked with: a name that leads nowhere, a scale or an outline that is
+ * none, a coordinate that is no site's.
+ * @param before the job as it was, sound; only what changed since is looked at closely
+ */
+export function findStructureProblem(job: Job, before: Job | null = null): Problem | null {
+  const moved = (ids: readonly Id[]) => !before || ids.some((id) => job.corners[id] !== before.corners[id]);
+  const cornersOf = (slabId: Id) => job.slabs[slabId]?.corners.map((c) => c.cornerId) ?? [];
+  const sameSlab = (id: Id) => before?.slabs[id] === job.slabs[id];
+  const slabs = Object.values(job.slabs).filter((s) => !sameSlab(s.id) || moved(cornersOf(s.id)));
+  const cuts = Object.values(job.cuts).filter(
+    (c) =>
+      before?.cuts[c.id] !== c ||
+      !sameSlab(c.slabId) ||
+      moved([...cornersOf(c.slabId), ...c.points.map((p) => p.cornerId)]),
+  );
+  const voids = Object.values(job.voids).filter((v) => before?.voids[v.id] !== v);
   return (
     findKeyProblem(job) ??
     findReferenceProblem(job) ??
-    first(Object.values(job.slabs), (slab) => slabProblem(job, slab)) ??
-    first(Object.values(job.voids), (v) => voidProblem(v)) ??
-    first(Object.values(job.cuts), (cut) => cutProblem(job, cut))
+    first(Object.values(job.sheets), sheetProblem) ??
+    first(Object.values(job.corners), (c) =>
+      isFar(c) ? { code: 'coordinate/too-large', what: 'A corner' } : null,
+    ) ??
+    first(slabs, (slab) => slabProblem(job, slab)) ??
+    first(voids, (v) => voidProblem(v)) ??
+    first(cuts, (cut) => cutProblem(job, cut))
   );
 }
 
@@ -18,6 +38,32 @@ function first<T>(items: readonly T[], check: (item: T) => Problem | null): Prob
   for (const item of items) {
     const problem = check(item);
     if (problem) return problem;
+  }
+  return null;
+}
+
+/** Any number in it that is larger than a coordinate or size may be. */
+const isFar = (value: unknown): boolean =>
+  typeof value === 'number'
+    ? !(Math.abs(value) <= LARGEST_COORDINATE)
+    : typeof value === 'object' && value !== null && Object.values(value).some(isFar);
+
+/** Metres per unit of a sheet that a site can have. */
+const SMALLEST_SCALE = 1e-6;
+const LARGEST_SCALE = 1000;
+
+/** What is wrong with a sheet's scale, or null. */
+function sheetProblem({ fit }: Sheet): Problem | null {
+  if (fit?.kind !== 'scale') return null;
+  for (const { a, b, lengthM } of fit.lengths) {
+    if (!(lengthM > 0)) return { code: 'scale/zero', what: 'length' };
+    const d = Math.hypot(b.x - a.x, b.y - a.y);
+    if (!(d > 1e-6)) return { code: 'scale/zero', what: 'line' };
+    const scale = lengthM / d;
+    if (!(scale >= SMALLEST_SCALE && scale <= LARGEST_SCALE)) {
+      const what = 'The scale, in metres for each unit of the sheet,';
+      return { code: 'value/out-of-range', what, low: SMALLEST_SCALE, high: LARGEST_SCALE };
+    }
   }
   return null;
 }
@@ -40,9 +86,15 @@ function findReferenceProblem(job: Job): Problem | null {
       Object.values(job.slabs),
       (s) =>
         refer(`slabs.${s.id}.sheetId`, job.sheets, s.sheetId) ??
-        first([...s.corners.keys()], (k) =>
-          refer(`slabs.${s.id}.corners.${k}.cornerId`, job.corners, s.corners[k]!.cornerId),
-        ),
+        first([...s.corners.keys()], (k) => {
+          const { cornerId } = s.corners[k]!;
+          const path = `slabs.${s.id}.corners.${k}.cornerId`;
+          const elsewhere = job.corners[cornerId]?.sheetId !== s.sheetId;
+          return (
+            refer(path, job.corners, cornerId) ??
+            (elsewhere ? { code: 'job/reference', path: `job.${path}`, id: cornerId } : null)
+          );
+        }),
     ) ??
     first(
       Object.values(job.cuts),
@@ -66,7 +118,9 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
   const what = `The slab “${slab.name}”`;
   const ring = slabRing(job, slab);
   if (ring.length < 3 && !ring.some((v) => v.via)) return { code: 'outline/too-few', what };
-  const at = selfCrossing(ring);
+  const ids = slab.corners.map((c) => c.cornerId);
+  const twice = ring[ids.findIndex((id, k) => ids.indexOf(id) !== k)];
+  const at = twice ?? selfCrossing(ring);
   if (at) return { code: 'outline/self-crossing', what, x: at.x, y: at.y };
   return enclosesGround(ring) ? null : { code: 'outline/no-area', what };
 }
@@ -75,6 +129,7 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
 export function voidProblem(v: Void): Problem | null {
   const what = `The ${v.kind} “${v.name}”`;
   const { shape } = v;
+  if (isFar(shape)) return { code: 'coordinate/too-large', what };
   if (shape.type === 'line' && shape.a.x === shape.b.x && shape.a.y === shape.b.y)
     return { code: 'void/no-size', what };
   if (shape.type !== 'outline') return null;

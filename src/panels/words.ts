@@ -1,5 +1,5 @@
 import { SYSTEMS } from '../coating/systems/index.ts';
-import { TEXTURE_NAMES } from '../coating/values.ts';
+import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import {
   BEYONDS,
   type Beyond,
@@ -8,17 +8,12 @@ import {
   TEXTURES,
   type Texture,
   TRAFFICS,
-  type Traffic,
   VOID_KINDS,
   type VoidKind,
 } from '../job/types.ts';
 
 /** What the choices of a job are called on screen. */
-export const TRAFFIC_WORDS: Readonly<Record<Traffic, string>> = {
-  foot: 'feet',
-  cars: 'cars',
-  heavy: 'heavy vehicles',
-};
+export const TRAFFIC_WORDS = TRAFFIC_NAMES;
 
 export const BEYOND_WORDS: Readonly<Record<Beyond, string>> = {
   open: 'open ground',

@@ -79,7 +79,8 @@ interface Surroundings {
 function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
   const { group, slab, identities, surface, surfaceOf } = around;
   const { cause, length, runs } = stretch;
-  const common = { lengthM: length, runs };
+  const cutId = cause.kind === 'cut' ? group.cuts[cause.cut]!.id : null;
+  const common = { cutId, lengthM: length, runs };
   switch (cause.kind) {
     case 'side': {
       const { cornerId, beyond } = slab.corners[cause.side]!;
@@ -136,9 +137,12 @@ function identify(group: Group, zones: readonly Zone[], zone: Zone, z: number, t
   siblings.sort((a, b) => topLeftFirst(a.other, b.other) || a.i - b.i);
   const number = siblings.findIndex(({ i }) => i === z) + 1;
   const tag = tags[0] ?? null;
-  const plainName = siblings.length === 1 ? slab.name : `${slab.name} ${number}`;
+  const plainName = siblings.length === 1 ? slab.name : `${slab.name} ${letterOf(number)}`;
   return { id: tag?.id ?? `${slab.id}/${number}`, name: tag?.name || plainName, tag };
 }
+
+/** 1 → A … 26 → Z, then numbers: a slab is seldom in more parts. */
+const letterOf = (n: number): string => (n <= 26 ? String.fromCharCode(64 + n) : String(n));
 
 function topLeftFirst(a: Zone, b: Zone): number {
   const corner = (zone: Zone) => {

@@ -12,6 +12,8 @@ export interface StretchTakeoff extends EdgeRule {
   /** The same for people. */
   readonly refName: string;
   readonly beyond: Beyond | null;
+  /** The cut it runs along, where it is one. */
+  readonly cutId: Id | null;
   readonly lengthM: Metres;
   /** On the ground, with the zone on the left. */
   readonly runs: readonly GroundPoint[][];

@@ -138,6 +138,19 @@ test('a typed length is exact: towards the pointer, or for the side last put dow
   expect(touch.zones[0]!.netArea.value).toBeCloseTo(6.9, 12);
 });
 
+test('a length typed before its direction is kept for the next tap', () => {
+  const d = desk();
+  d.take('slab');
+  d.tap(0, 0);
+  d.tell({ type: 'entry', id: 'length', lengthM: 6 });
+  expect(d.hint).toContain('the length you typed');
+  d.tap(2, 0.05);
+  d.tap(6, 3);
+  d.tap(0, 3);
+  d.tell({ type: 'finish' });
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(18, 12);
+});
+
 test('arc sides: a point on the curve, then its end; also as the closing side', () => {
   const d = desk();
   d.take('slab');

@@ -134,6 +134,36 @@ test('a cut across an arc side meets the arc, not its chord', () => {
   expect(p.slabs[0]!.area).toBeCloseTo((Math.PI * 25) / 2, 9);
 });
 
+test.each([6, 20, 100])(
+  'a cut that ends on an arc bent inward, radius %f, splits; slabs on one arc share it',
+  (r) => {
+    const rise = r - Math.sqrt(r * r - 25);
+    const slab: Ring = [
+      { x: 0, y: 0, via: { x: 5, y: rise } },
+      { x: 10, y: 0 },
+      { x: 10, y: 10 },
+      { x: 0, y: 10 },
+    ];
+    const on = (t: number): Point => {
+      const half = Math.asin(5 / r);
+      const angle = Math.PI / 2 + half - 2 * half * t;
+      return { x: 5 + r * Math.cos(angle), y: rise - r + r * Math.sin(angle) };
+    };
+    for (const t of [0.1, 0.25, 0.37, 0.5, 0.62, 0.8]) {
+      const p = made({ slabs: [slab], cuts: [{ slab: 0, path: [on(t), { x: 5, y: 10 }] }], voids: [] });
+      expect(p.zones).toHaveLength(2);
+    }
+    const lens: Ring = [{ ...on(0.2), via: on(0.55) }, on(0.7)];
+    const p = made({ slabs: [slab, lens], cuts: [], voids: [] });
+    const half = Math.asin(5 / r);
+    const shared = p.zones.flatMap((z) =>
+      z.stretches.filter((s) => s.cause.kind === 'slab').map((s) => s.length),
+    );
+    expect(shared).toHaveLength(2);
+    for (const length of shared) expect(length).toBeCloseTo(r * 2 * half * 0.5, 4);
+  },
+);
+
 test('slabs that touch share the stretch; slabs that overlap say by how much', () => {
   const touching = made({ slabs: [box(0, 0, 4, 4), box(4, 1, 8, 3)], cuts: [], voids: [] });
   expect(kinds(touching, 0)).toContain('slab 2.000');

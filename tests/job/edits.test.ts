@@ -177,6 +177,72 @@ test('one gesture is one step; typing merges; nothing changed adds none; undo of
   expect(commitAll(h, [{ type: 'rename-job', args: { name: 'x', note: '' } }, bad]).ok).toBe(false);
 });
 
+test('a round slab of two corners gets its new corner on the side asked for; a neighbour with another curve stays', () => {
+  const list = [
+    { id: 'p', x: 1, y: 0, via: { x: 0, y: 1 } },
+    { id: 'q', x: -1, y: 0, via: { x: 0, y: -1 } },
+  ];
+  const args = { id: 'r', name: 'Round', sheetId: 'g', corners: list, surface: DEFAULT_SURFACE };
+  const job = after(emptyJob('j', 'Test'), grid, { type: 'add-slab', args });
+  const more = after(job, {
+    type: 'insert-corner',
+    args: { slabId: 'r', cornerId: 'q', newId: 'n', t: 0.5 },
+  });
+  expect(more.slabs.r!.corners.map((c) => c.cornerId)).toEqual(['p', 'q', 'n']);
+  expect(more.corners.n!.y).toBeCloseTo(-1, 12);
+  expect(net(more)[0]).toBeCloseTo(Math.PI, 9);
+  const bent = after(start, slab('b', corners(['2', 4, 0], ['5', 8, 0], ['6', 8, 3], ['3', 4, 3])), {
+    type: 'update-side',
+    args: { slabId: 'a', cornerId: '2', via: { x: 3.5, y: 1.5 } },
+  });
+  const apart = after(bent, {
+    type: 'insert-corner',
+    args: { slabId: 'a', cornerId: '2', newId: 'n', t: 0.5 },
+  });
+  expect(apart.slabs.b).toBe(bent.slabs.b);
+});
+
+test('no step of history lets in what could not be opened again', () => {
+  const h = startHistory(after(start, cut));
+  const says = (edit: Edit) => {
+    const next = commit(h, edit);
+    return next.ok ? 'done' : sentence(next.problem);
+  };
+  expect(says({ type: 'move-corner', args: { cornerId: '1', x: -2e6, y: 0 } })).toContain('1,000 km away');
+  const far = { type: 'circle', centre: { x: 1e7, y: 0 }, radiusM: 1 } as const;
+  expect(
+    says({ type: 'add-void', args: { id: 'v', name: 'P', kind: 'post', sheetId: 'g', shape: far } }),
+  ).toContain('1,000 km away');
+  const point = { a: { x: 0, y: 0 }, b: { x: 1e-9, y: 0 }, lengthM: 5 };
+  expect(
+    says({ type: 'set-fit', args: { sheetId: 'g', fit: { kind: 'scale', lengths: [point], reach: null } } }),
+  ).toContain('no length');
+  const tiny = { a: { x: 0, y: 0 }, b: { x: 1e5, y: 0 }, lengthM: 0.001 };
+  expect(
+    says({ type: 'set-fit', args: { sheetId: 'g', fit: { kind: 'scale', lengths: [tiny], reach: null } } }),
+  ).toContain('The scale');
+  expect(says(slab('b', corners(['1', 0, 0], ['1', 0, 0], ['8', -3, 0], ['9', -3, -3])))).toContain(
+    'crosses itself',
+  );
+});
+
+test('a value out of its range, and a system nobody knows, are said and do no harm', () => {
+  for (const [key, value] of [
+    ['loss.smooth', 1],
+    ['loss.smooth', 2],
+    ['etch.coverage', 0],
+  ] as const) {
+    const r = results({ ...start, values: { [key]: value } });
+    expect(r.remarks[0]!.sentence).toContain('must lie between');
+    expect(r.coating.paints[0]!.quantity.value).toBeCloseTo(
+      results(start).coating.paints[0]!.quantity.value,
+      12,
+    );
+  }
+  const odd = after(start, { type: 'update-slab', args: { slabId: 'a', surface: { systemId: 'gone' } } });
+  expect(results(odd).remarks[0]!.sentence).toContain('“gone”');
+});
+
 test('there are edits for everything', () => expect(EDIT_TYPES.length).toBeGreaterThanOrEqual(20));
 
 test('rules of the coats: primer under wheels, neat over it, thinned on bare, nothing etched that is painted', () => {

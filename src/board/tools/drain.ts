@@ -14,6 +14,7 @@ export const drainTool: Tool<DrainInHand> = {
   id: 'drain',
   label: 'Drain',
   key: 'd',
+  snapsClose: true,
   start: { path: EMPTY_PATH, widthM: 0.15 },
   on(state, input, context) {
     const { path } = state;

@@ -16,6 +16,7 @@ interface OutlineKind {
   readonly id: string;
   readonly label: string;
   readonly key: string;
+  readonly snapsClose?: boolean;
   readonly firstHint: string;
   /** What the finished outline becomes. */
   readonly made: (path: PathInHand, context: ToolContext) => Omit<ToolStep<PathInHand>, 'state'>;
@@ -35,6 +36,7 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
     id: kind.id,
     label: kind.label,
     key: kind.key,
+    snapsClose: kind.snapsClose ?? false,
     start: EMPTY_PATH,
     on(path, input, context) {
       switch (input.type) {
@@ -66,7 +68,10 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
       if (path.corners.length === 0) {
         return frame ? kind.firstHint : `${kind.firstHint} It is measured once this sheet has a scale.`;
       }
-      if (!canClose(path)) return 'Tap the next corner, or type the length of the side.';
+      if (!canClose(path))
+        return path.typed === null
+          ? 'Tap the next corner, or type the length of the side.'
+          : 'Tap in the direction of the side; it gets the length you typed.';
       return 'Tap the next corner; tap the first one again, or Finish, to close.';
     },
     path: (path) => path.corners,

@@ -25,9 +25,11 @@ export interface PathInHand {
   /** The next side is an arc: a point on it is put down before its end. */
   readonly arc: boolean;
   readonly pendingVia: SheetPoint | null;
+  /** A length typed before its direction was shown, in sheet units: the next side gets it. */
+  readonly typed: number | null;
 }
 
-export const EMPTY_PATH: PathInHand = { corners: [], hover: null, arc: false, pendingVia: null };
+export const EMPTY_PATH: PathInHand = { corners: [], hover: null, arc: false, pendingVia: null, typed: null };
 
 const lastOf = (path: PathInHand): PathCorner | undefined => path.corners[path.corners.length - 1];
 
@@ -38,13 +40,15 @@ export const atStart = (path: PathInHand, p: SheetPoint, reach: number): boolean
 /** Puts the next corner down, or the point of an arc; a place within reach of the last corner is nothing. */
 export function putDown(path: PathInHand, at: Snapped, reach: number): PathInHand {
   const last = lastOf(path);
-  const place = at.at;
+  const straight = last && path.typed !== null && !path.arc && distance(last, at.at) > 0;
+  const place = straight ? along(last, at.at, path.typed!) : at.at;
   if (last && distance(last, place) <= reach / 2) return path;
   if (last && path.arc && !path.pendingVia) return { ...path, pendingVia: place, hover: null };
   const corners = last ? [...path.corners.slice(0, -1), { ...last, via: path.pendingVia }] : [];
   return {
     ...path,
-    corners: [...corners, { ...place, via: null, to: at.to }],
+    corners: [...corners, { ...place, via: null, to: straight ? { kind: 'free' } : at.to }],
+    typed: null,
     pendingVia: null,
     arc: false,
     hover: null,
@@ -90,7 +94,8 @@ export function setLength(path: PathInHand, lengthM: Metres, frame: Similarity):
     return put;
   }
   const before = path.corners[path.corners.length - 2];
-  if (!before || before.via) return path;
+  if (!before) return { ...path, typed: length };
+  if (before.via) return path;
   const moved: PathCorner = { ...along(before, last, length), via: null, to: { kind: 'free' } };
   return { ...path, corners: [...path.corners.slice(0, -1), moved] };
 }
@@ -110,6 +115,7 @@ export function sideInHand(path: PathInHand, frame: Similarity | null): Metres |
   if (!last || !frame) return null;
   const towards = path.hover?.at;
   if (towards) return distance(last, towards) * scaleOf(frame);
+  if (path.typed !== null) return path.typed * scaleOf(frame);
   const before = path.corners[path.corners.length - 2];
   return before ? distance(before, last) * scaleOf(frame) : null;
 }

@@ -6,6 +6,7 @@ export const pitTool = outlineTool({
   id: 'pit',
   label: 'Pit',
   key: 'i',
+  snapsClose: true,
   firstHint: 'Tap the first corner of the pit, planter or plinth to take out.',
   made(path, { job, sheetId, newId }) {
     const id = newId('v');

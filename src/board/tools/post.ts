@@ -18,6 +18,7 @@ export const postTool: Tool<PostInHand> = {
   id: 'post',
   label: 'Post',
   key: 'p',
+  snapsClose: true,
   start: { square: false, diameterM: 0.1, lengthM: 0.1, widthM: 0.1, hover: null },
   on(state, input, { job, sheetId, newId }) {
     switch (input.type) {

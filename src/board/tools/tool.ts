@@ -98,6 +98,8 @@ export interface Tool<S> {
   readonly label: string;
   readonly key: string;
   readonly start: S;
+  /** Draws to sides and corners only from close by, as for what stands free on a slab. */
+  readonly snapsClose?: boolean;
   readonly on: (state: S, input: ToolInput, context: ToolContext) => ToolStep<S>;
   readonly marks: (state: S, context: ToolContext) => Mark[];
   /** One sentence: what to do next. */

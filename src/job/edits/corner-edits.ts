@@ -1,5 +1,12 @@
-import { carryAlong, fractionOnSide, pointOnSide, type Side, sideOf } from '../../../geometry/index.ts';
-import { fail, ok } from '../../../geometry/result.ts';
+import {
+  carryAlong,
+  distance,
+  fractionOnSide,
+  pointOnSide,
+  type Side,
+  sideOf,
+} from '../../../geometry/index.ts';
+import { fail } from '../../../geometry/result.ts';
 import type { SheetPoint } from '../../units/types.ts';
 import { sideIndex, slabRing } from '../outline.ts';
 import type { Cut, CutPoint, Id, Job, Slab, SlabCorner } from '../types.ts';
@@ -61,21 +68,30 @@ export const insertCorner: EditKind<{
     const ends = [cornerId, found.value.corners[(k + 1) % found.value.corners.length]!.cornerId] as const;
     const { x, y } = pointOnSide(sideOf(slabRing(job, found.value), k), t);
     let next = put(job, 'corners', { id: newId, sheetId: found.value.sheetId, x, y });
-    for (const slab of Object.values(job.slabs)) next = splitSide(job, next, slab, ends, newId, t);
-    return ok(next);
+    for (const slab of Object.values(job.slabs)) {
+      const own = slab.id === slabId ? k : sameSide(job, slab, { x, y }, ends);
+      if (own >= 0) next = splitSide(job, next, slab, own, ends[0], newId, t);
+    }
+    return withSoundOutlines(next, [newId]);
   },
 };
 
-function splitSide(before: Job, job: Job, slab: Slab, ends: readonly [Id, Id], newId: Id, t: number): Job {
-  const at = (i: number) => slab.corners[i % slab.corners.length]!;
-  const k = slab.corners.findIndex(
-    (c, i) =>
-      (c.cornerId === ends[0] && at(i + 1).cornerId === ends[1]) ||
-      (c.cornerId === ends[1] && at(i + 1).cornerId === ends[0]),
-  );
-  if (k < 0) return job;
-  const start = at(k);
-  const share = start.cornerId === ends[0] ? t : 1 - t;
+/** A neighbour's side between the same corners that runs through the same place, so along the same line; −1 when there is none. */
+function sameSide(job: Job, slab: Slab, through: SheetPoint, ends: readonly [Id, Id]): number {
+  const ring = slabRing(job, slab);
+  return slab.corners.findIndex(({ cornerId }, i) => {
+    const next = slab.corners[(i + 1) % slab.corners.length]!.cornerId;
+    const between = (cornerId === ends[0] && next === ends[1]) || (cornerId === ends[1] && next === ends[0]);
+    if (!between) return false;
+    const side = sideOf(ring, i);
+    const near = pointOnSide(side, fractionOnSide(side, through));
+    return distance(near, through) <= 1e-6 * distance(side.a, side.b);
+  });
+}
+
+function splitSide(before: Job, job: Job, slab: Slab, k: number, from: Id, newId: Id, t: number): Job {
+  const start = slab.corners[k]!;
+  const share = start.cornerId === from ? t : 1 - t;
   const side = sideOf(slabRing(before, slab), k);
   const via = (u: number) => (side.arc ? pointOnSide(side, u) : null);
   const halves: SlabCorner[] = [

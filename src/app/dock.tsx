@@ -1,3 +1,4 @@
+import { useEffect, useState } from 'react';
 import { untransform } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job } from '../job/types.ts';
@@ -10,11 +11,21 @@ import { SitePanel } from '../panels/site-panel.tsx';
 import { VoidForm } from '../panels/void-form.tsx';
 import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
 import { ZonesTable } from '../panels/zones-table.tsx';
+import { type KeptTitle, listKeptJobs } from '../storage/job-store.ts';
 import { groundFrame } from '../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { DEMOS } from './demos.ts';
-import { addGrid, chooseJob, choosePicture, exportFile, newJob, saveJobFile, showDemo } from './files.ts';
+import {
+  addGrid,
+  chooseJob,
+  choosePicture,
+  exportFile,
+  newJob,
+  saveJobFile,
+  showDemo,
+  showKept,
+} from './files.ts';
 import {
   change,
   DOCK_HEIGHTS,
@@ -84,8 +95,15 @@ function StationPanel() {
 function Site() {
   const job = useApp((s) => s.history.job);
   const saved = useApp((s) => s.saved);
+  const [kept, setKept] = useState<KeptTitle[]>([]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read again when another job is open or one was saved
+  useEffect(() => {
+    void listKeptJobs().then(setKept);
+  }, [job.id, saved]);
   return (
     <SitePanel
+      kept={kept.filter((k) => k.id !== job.id)}
+      onKept={(id) => void showKept(id)}
       job={job}
       saved={saved}
       demos={DEMOS}

@@ -2,7 +2,7 @@ import { type Export, writeExport } from '../exports/index.ts';
 import { readImageHeader } from '../imports/image-header.ts';
 import { emptyJob } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
-import { keepImage } from '../storage/job-store.ts';
+import { keepImage, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
 import {
   change,
@@ -156,6 +156,17 @@ export async function showDemo(id: string): Promise<void> {
   }
   // A demo opened again does not write over what was changed in it before.
   showJob({ ...kept.value.job, id: newId('job') }, kept.value.images);
+}
+
+/** Goes back to a job that is kept in this browser. */
+export async function showKept(id: string): Promise<void> {
+  const kept = await openKeptJob(id);
+  if (!kept.ok) sayProblem(kept.problem);
+  else if (!kept.value) sayProblem({ code: 'entity/missing', what: 'kept job', id });
+  else {
+    showJob(kept.value.job, kept.value.images);
+    store.setState({ saved: 'yes' });
+  }
 }
 
 export function newJob(): void {

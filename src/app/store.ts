@@ -113,6 +113,7 @@ export function showJob(job: Job, images: ReadonlyMap<Id, Blob>): void {
     selection: null,
     message: null,
     working: null,
+    saved: 'never',
   });
   openSheet(sheetId);
 }

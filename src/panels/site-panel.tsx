@@ -6,12 +6,14 @@ import { Choice, Section, TextField } from './fields.tsx';
 export function SitePanel(props: {
   readonly job: Job;
   readonly saved: 'yes' | 'no' | 'never';
+  readonly kept: ReadonlyArray<{ readonly id: string; readonly name: string; readonly savedAt: number }>;
   readonly demos: ReadonlyArray<{ readonly id: string; readonly label: string }>;
   readonly onChange: (edits: readonly Edit[], merge?: string) => void;
   readonly onNew: () => void;
   readonly onOpen: () => void;
   readonly onSave: () => void;
   readonly onDemo: (id: string) => void;
+  readonly onKept: (id: string) => void;
 }) {
   const { job, onChange } = props;
   const saved = {
@@ -61,11 +63,22 @@ export function SitePanel(props: {
           </button>
         </div>
       </Section>
+      {props.kept.length > 0 && (
+        <Section title="Kept in this browser">
+          <ul className="rows">
+            {props.kept.map((other) => (
+              <li key={other.id}>
+                <button type="button" className="link" onClick={() => props.onKept(other.id)}>
+                  {other.name || 'Without a name'}
+                </button>
+                <span className="dim">{new Date(other.savedAt).toLocaleString()}</span>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
       <Section title="Look around in a demo job">
-        <p className="dim">
-          Invented places and numbers. Opening one puts your own job aside in this browser; save it to a file
-          first.
-        </p>
+        <p className="dim">Invented places and numbers. Your own job stays kept in this browser.</p>
         <div className="buttons">
           {props.demos.map((demo) => (
             <button key={demo.id} type="button" onClick={() => props.onDemo(demo.id)}>

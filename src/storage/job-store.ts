@@ -65,15 +65,43 @@ export async function keepImage(id: Id, image: Blob): Promise<Result<null, Probl
   }
 }
 
-/** The job that was open when the page was left; null when there is none. */
-export async function openKeptJob(): Promise<Result<KeptJob | null, Problem>> {
+/** A job kept in this browser, to choose from. */
+export interface KeptTitle {
+  readonly id: Id;
+  readonly name: string;
+  readonly savedAt: number;
+}
+
+/** The jobs kept in this browser, the last saved first; none where storage is blocked. */
+export async function listKeptJobs(): Promise<KeptTitle[]> {
   try {
     const db = await database();
-    const id = await db.get('desk', 'open');
+    const titles: KeptTitle[] = [];
+    for (const id of await db.getAllKeys('jobs')) {
+      const kept = await db.get('jobs', id);
+      const file = kept && readJobFile(kept.text, id);
+      if (kept && file?.ok) titles.push({ id, name: file.value.job.name, savedAt: kept.savedAt });
+    }
+    return titles.sort((a, b) => b.savedAt - a.savedAt);
+  } catch {
+    opened = null;
+    return [];
+  }
+}
+
+/**
+ * A job kept in this browser, which is then the one that is open; null when it is not there.
+ * @param wanted its id; the job that was open when the page was left where none is given
+ */
+export async function openKeptJob(wanted: Id | null = null): Promise<Result<KeptJob | null, Problem>> {
+  try {
+    const db = await database();
+    const id = wanted ?? (await db.get('desk', 'open'));
     const kept = id === undefined ? undefined : await db.get('jobs', id);
-    if (!kept) return ok(null);
+    if (!kept || id === undefined) return ok(null);
     const file = readJobFile(kept.text, 'the job kept in this browser');
     if (!file.ok) return file;
+    await db.put('desk', id, 'open');
     const images = new Map<Id, Blob>();
     for (const sheet of Object.values(file.value.job.sheets)) {
       const image = sheet.picture && (await db.get('images', sheet.picture.imageId));

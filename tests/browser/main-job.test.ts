@@ -160,6 +160,14 @@ test('a person opens a plan, scales it, traces, takes out, cuts, tags, reads and
   await page.reload();
   await page.getByRole('button', { name: 'Zones' }).click();
   expect(Math.abs((await cell(page, 'Turning bay', 0)) - west)).toBeLessThan(tracing);
+
+  // Another job does not put it out of reach.
+  await page.getByRole('button', { name: 'Site', exact: true }).click();
+  await page.getByLabel('Name of the job').fill('The yard');
+  await page.getByRole('button', { name: 'A yard by tape alone' }).click();
+  await page.getByRole('button', { name: 'The yard', exact: true }).click();
+  await page.getByRole('button', { name: 'Zones' }).click();
+  await expect.poll(() => page.locator('table.zones').innerText()).toContain('Turning bay');
   expect(said).toEqual([]);
 }, 120_000);
 

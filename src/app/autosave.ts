@@ -24,7 +24,7 @@ function keepChanges(): void {
   let told = false;
   const keptImages = new Set<Id>();
 
-  const write = async () => {
+  const write = async (open = true) => {
     clearTimeout(timer);
     timer = 0;
     const job = latest;
@@ -33,12 +33,12 @@ function keepChanges(): void {
     const fresh = [...images].filter(([id]) => !keptImages.has(id));
     const done = [
       ...(await Promise.all(fresh.map(([id, image]) => keepImage(id, image)))),
-      await keepJob(job, Date.now()),
+      await keepJob(job, Date.now(), open),
     ];
     const problem = done.find((d) => !d.ok);
-    store.setState({ saved: problem ? 'no' : 'yes' });
+    if (open) store.setState({ saved: problem ? 'no' : 'yes' });
     if (!problem) {
-      kept = job;
+      if (open) kept = job;
       for (const [id] of fresh) keptImages.add(id);
     } else if (!told && !problem.ok) sayProblem(problem.problem);
     told = problem !== undefined;
@@ -48,7 +48,7 @@ function keepChanges(): void {
     if (job === latest) return;
     if (job.id !== latest.id) {
       // Another job is opened: what is still to be written of the old one goes first.
-      void write();
+      void write(false);
       kept = job;
       latest = job;
       return;

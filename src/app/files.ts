@@ -2,7 +2,7 @@ import { type Export, writeExport } from '../exports/index.ts';
 import { readImageHeader } from '../imports/image-header.ts';
 import { emptyJob } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
-import { keepImage, openKeptJob } from '../storage/job-store.ts';
+import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
 import {
   change,
@@ -37,8 +37,14 @@ async function openJobFile(file: File): Promise<void> {
     sayProblem(kept.problem);
     return;
   }
-  for (const [id, image] of kept.value.images) void keepImage(id, image);
   showJob(kept.value.job, kept.value.images);
+  const done = [
+    ...(await Promise.all([...kept.value.images].map(([id, image]) => keepImage(id, image)))),
+    await keepJob(kept.value.job, Date.now(), true),
+  ];
+  const problem = done.find((d) => !d.ok);
+  if (problem && !problem.ok) sayProblem(problem.problem);
+  else store.setState({ saved: 'yes' });
   const lost = Object.values(kept.value.job.sheets).find(
     (s) => s.picture && !kept.value.images.has(s.picture.imageId),
   );

@@ -37,14 +37,17 @@ export interface KeptJob {
   readonly images: ReadonlyMap<Id, Blob>;
 }
 
-/** Keeps the job as the one that is open; one transaction, all or nothing. */
-export async function keepJob(job: Job, savedAt: number): Promise<Result<null, Problem>> {
+/**
+ * Keeps the job; one transaction, all or nothing.
+ * @param open whether it is the one to come back to
+ */
+export async function keepJob(job: Job, savedAt: number, open: boolean): Promise<Result<null, Problem>> {
   try {
     const db = await database();
     const change = db.transaction(['jobs', 'desk'], 'readwrite', { durability: 'strict' });
     await Promise.all([
       change.objectStore('jobs').put({ text: writeJobFile({ job, images: {} }), savedAt }, job.id),
-      change.objectStore('desk').put(job.id, 'open'),
+      open ? change.objectStore('desk').put(job.id, 'open') : null,
       change.done,
     ]);
     return ok(null);

@@ -55,7 +55,7 @@ export interface NodedLinework {
 const LIFT_REACH_CELLS = 64;
 
 /** Chord height below which an arc is flattened for topology; areas and lengths do not depend on it. */
-export const SAGITTA = 2 ** -11;
+const SAGITTA = 2 ** -11;
 
 /** Gathers the sides of rings and open paths and nodes them together. */
 export function nodeLinework(

@@ -119,7 +119,7 @@ export function addGrid(): void {
 }
 
 /** Asks for a file. */
-export function chooseFile(accept: string): void {
+function chooseFile(accept: string): void {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = accept;

@@ -45,7 +45,7 @@ export type Hands =
 export const NO_HANDS: Hands = { doing: 'nothing', penSeen: false };
 
 /** How far a pointer may wander before a tap becomes a drag, in screen pixels. */
-export const DRAG_THRESHOLD: Readonly<Record<PointerKind, number>> = { mouse: 5, pen: 6, touch: 10 };
+const DRAG_THRESHOLD: Readonly<Record<PointerKind, number>> = { mouse: 5, pen: 6, touch: 10 };
 
 /** How near counts as on it, in screen pixels. */
 export const REACH: Readonly<Record<PointerKind, number>> = { mouse: 10, pen: 14, touch: 26 };

@@ -9,7 +9,7 @@ export interface ImageHeader {
 }
 
 /** More than this no browser shows: pixels on a side, and in all. */
-export const MAX_SIDE_PX = 16_000;
+const MAX_SIDE_PX = 16_000;
 export const MAX_PIXELS = 100_000_000;
 
 /**

@@ -15,7 +15,7 @@ import {
 /** What the choices of a job are called on screen. */
 export const TRAFFIC_WORDS = TRAFFIC_NAMES;
 
-export const BEYOND_WORDS: Readonly<Record<Beyond, string>> = {
+const BEYOND_WORDS: Readonly<Record<Beyond, string>> = {
   open: 'open ground',
   wall: 'wall',
   fence: 'fence',
@@ -25,12 +25,12 @@ export const BEYOND_WORDS: Readonly<Record<Beyond, string>> = {
   slab: 'another slab',
 };
 
-export const CONDITION_WORDS: Readonly<Record<Condition, string>> = {
+const CONDITION_WORDS: Readonly<Record<Condition, string>> = {
   bare: 'bare concrete',
   painted: 'painted before',
 };
 
-export const VOID_WORDS: Readonly<Record<VoidKind, string>> = {
+const VOID_WORDS: Readonly<Record<VoidKind, string>> = {
   drain: 'drain',
   post: 'post',
   pit: 'pit',

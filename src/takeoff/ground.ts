@@ -33,7 +33,7 @@ export function groundFrame(sheet: Sheet): Similarity | null {
 }
 
 /** Takes an outline with its arcs to the ground. */
-export const groundRing = (ring: Ring, frame: Similarity): Ring =>
+const groundRing = (ring: Ring, frame: Similarity): Ring =>
   ring.map((v): Vertex => ({ ...transform(frame, v), via: v.via ? transform(frame, v.via) : null }));
 
 /** A slab's outline on the ground. */

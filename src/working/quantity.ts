@@ -118,10 +118,7 @@ export function workingLine(q: Quantity): WorkingLine {
 }
 
 /** The quantity and everything under it, outermost first, each with its depth. */
-export function trail(
-  q: Quantity,
-  depth = 0,
-): Array<{ readonly depth: number; readonly quantity: Quantity }> {
+function trail(q: Quantity, depth = 0): Array<{ readonly depth: number; readonly quantity: Quantity }> {
   return [
     { depth, quantity: q },
     ...Object.values(q.inputs ?? {}).flatMap((input) => trail(input, depth + 1)),

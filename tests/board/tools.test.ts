@@ -144,6 +144,9 @@ test('a length typed before its direction is kept for the next tap', () => {
   d.tap(0, 0);
   d.tell({ type: 'entry', id: 'length', lengthM: 6 });
   expect(d.hint).toContain('the length you typed');
+  d.tell({ type: 'back' });
+  expect(d.hint).toContain('or type the length');
+  d.tell({ type: 'entry', id: 'length', lengthM: 6 });
   d.tap(2, 0.05);
   d.tap(6, 3);
   d.tap(0, 3);

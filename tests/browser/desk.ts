@@ -26,7 +26,7 @@ const ARGS = [
 ];
 
 /** A Chromium on this machine; on Debian as root it is installed if need be. */
-export function findBrowser(): string {
+function findBrowser(): string {
   const there = () => PLACES.find((place) => place && existsSync(place));
   const found = there();
   if (found) return found;

@@ -4,13 +4,12 @@ import { outlinePoints, slabRing } from '../../job/outline.ts';
 import type { Id, Job, Slab } from '../../job/types.ts';
 import {
   EMPTY_PATH,
+  followPath,
+  lengthEntry,
   type PathCorner,
   type PathInHand,
   pathMarks,
   putDown,
-  setLength,
-  sideInHand,
-  takeBack,
 } from './path.ts';
 import type { Tool, ToolContext, ToolStep } from './tool.ts';
 
@@ -22,10 +21,6 @@ export const cutTool: Tool<PathInHand> = {
   start: EMPTY_PATH,
   on(path, input, context) {
     switch (input.type) {
-      case 'hover':
-      case 'press':
-      case 'drag':
-        return { state: { ...path, hover: input.at } };
       case 'tap':
       case 'release': {
         const next = putDown(path, input.at, context.reach);
@@ -35,14 +30,8 @@ export const cutTool: Tool<PathInHand> = {
       }
       case 'finish':
         return path.corners.length > 1 ? finish(path, context) : { state: path };
-      case 'cancel':
-        return { state: EMPTY_PATH };
-      case 'back':
-        return { state: takeBack(path) };
-      case 'entry':
-        return { state: context.frame ? setLength(path, input.lengthM, context.frame) : path };
-      case 'option':
-        return { state: path };
+      default:
+        return { state: followPath(path, input, context) ?? path };
     }
   },
   marks: (path, { frame, reach }) => pathMarks(path, frame, reach),
@@ -51,10 +40,7 @@ export const cutTool: Tool<PathInHand> = {
       ? 'Tap where the cut begins: a side or a corner of the slab.'
       : 'Tap along the cut; it ends where you tap a side or a corner.',
   path: (path) => path.corners,
-  entries: (path, { frame }) =>
-    path.corners.length > 0 && frame
-      ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
-      : [],
+  entries: (path, { frame }) => lengthEntry(path, frame),
   options: () => [],
   busy: (path) => path.corners.length > 0,
   canFinish: (path) => path.corners.length > 1,

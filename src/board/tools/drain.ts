@@ -1,7 +1,7 @@
 import { distance, scaleOf } from '../../../geometry/index.ts';
 import type { Metres } from '../../units/types.ts';
 import { freeName } from './names.ts';
-import { EMPTY_PATH, type PathInHand, pathMarks, putDown, setLength, sideInHand } from './path.ts';
+import { EMPTY_PATH, lengthEntry, type PathInHand, pathMarks, putDown, setLength } from './path.ts';
 import type { Tool, ToolContext, ToolStep } from './tool.ts';
 
 interface DrainInHand {
@@ -60,9 +60,7 @@ export const drainTool: Tool<DrainInHand> = {
   path: ({ path }) => path.corners,
   entries: ({ path, widthM }, { frame }) => [
     { id: 'width', label: 'Width', valueM: widthM },
-    ...(path.corners.length > 0 && frame
-      ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
-      : []),
+    ...lengthEntry(path, frame),
   ],
   options: () => [],
   busy: ({ path }) => path.corners.length > 0,

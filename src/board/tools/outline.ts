@@ -2,12 +2,11 @@ import {
   atStart,
   closeArc,
   EMPTY_PATH,
+  followPath,
+  lengthEntry,
   type PathInHand,
   pathMarks,
   putDown,
-  setLength,
-  sideInHand,
-  takeBack,
 } from './path.ts';
 import type { Tool, ToolContext, ToolStep } from './tool.ts';
 
@@ -40,10 +39,6 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
     start: EMPTY_PATH,
     on(path, input, context) {
       switch (input.type) {
-        case 'hover':
-        case 'press':
-        case 'drag':
-          return { state: { ...path, hover: input.at } };
         case 'tap':
         case 'release':
           // Closing one's own outline is not snapping: it works with snapping off, and goes before any other corner.
@@ -51,14 +46,10 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
           return { state: putDown(path, input.at, context.reach) };
         case 'finish':
           return canClose(path) ? close(path, context) : { state: path };
-        case 'cancel':
-          return { state: EMPTY_PATH };
-        case 'back':
-          return { state: takeBack(path) };
-        case 'entry':
-          return { state: context.frame ? setLength(path, input.lengthM, context.frame) : path };
         case 'option':
           return { state: { ...path, arc: !path.arc, pendingVia: null } };
+        default:
+          return { state: followPath(path, input, context) ?? path };
       }
     },
     marks: (path, { frame, reach }) => pathMarks(path, frame, reach),
@@ -75,10 +66,7 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
       return 'Tap the next corner; tap the first one again, or Finish, to close.';
     },
     path: (path) => path.corners,
-    entries: (path, { frame }) =>
-      path.corners.length > 0 && frame
-        ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
-        : [],
+    entries: (path, { frame }) => lengthEntry(path, frame),
     options: (path) =>
       path.corners.length > 0 ? [{ id: 'arc', label: 'Curved side', on: path.arc, key: 'a' }] : [],
     busy: (path) => path.corners.length > 0,

@@ -10,7 +10,7 @@ import type { NewCorner } from '../../job/edits/slab-edits.ts';
 import type { Id } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
-import type { Mark } from './tool.ts';
+import type { Entry, Mark, ToolContext, ToolInput } from './tool.ts';
 
 /** A corner put down; `via` bends the side that leaves it. */
 export interface PathCorner extends SheetPoint {
@@ -67,8 +67,9 @@ export function closeArc(path: PathInHand): PathInHand {
   };
 }
 
-/** Takes back the last thing put down. */
-export function takeBack(path: PathInHand): PathInHand {
+/** Takes back the last thing put down or typed. */
+function takeBack(path: PathInHand): PathInHand {
+  if (path.typed !== null) return { ...path, typed: null };
   if (path.pendingVia) return { ...path, pendingVia: null };
   const corners = path.corners.slice(0, -1);
   const last = corners[corners.length - 1];
@@ -109,8 +110,32 @@ function along(from: SheetPoint, towards: SheetPoint, length: number): SheetPoin
   };
 }
 
+/** What every tool that draws a path does with the pointer, Escape, undo and a typed length; null for the rest. */
+export function followPath(path: PathInHand, input: ToolInput, { frame }: ToolContext): PathInHand | null {
+  switch (input.type) {
+    case 'hover':
+    case 'press':
+    case 'drag':
+      return { ...path, hover: input.at };
+    case 'cancel':
+      return EMPTY_PATH;
+    case 'back':
+      return takeBack(path);
+    case 'entry':
+      return frame ? setLength(path, input.lengthM, frame) : path;
+    default:
+      return null;
+  }
+}
+
+/** The length of the side in hand, to be typed, once there is a side and a scale. */
+export const lengthEntry = (path: PathInHand, frame: Similarity | null): Entry[] =>
+  path.corners.length > 0 && frame
+    ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
+    : [];
+
 /** Length on the ground of the side in hand: to the pointer, or of the last side put down. */
-export function sideInHand(path: PathInHand, frame: Similarity | null): Metres | null {
+function sideInHand(path: PathInHand, frame: Similarity | null): Metres | null {
   const last = lastOf(path);
   if (!last || !frame) return null;
   const towards = path.hover?.at;

@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush';
-import type { NodedLinework } from './linework.ts';
+import type { Edge, NodedLinework } from './linework.ts';
 
 /**
  * The faces that noded linework makes. Half-edge 2e runs along edge e from `from` to `to`, 2e + 1 back;
@@ -22,7 +22,8 @@ export const twin = (h: number): number => h ^ 1;
 
 /** Finds faces and winding numbers. Exact: every decision is on whole cells. */
 export function findFaces(work: NodedLinework): Faces {
-  const { origin, next } = linkHalfEdges(work);
+  const tracks = work.edges.map((edge) => track(work, edge));
+  const { origin, next } = linkHalfEdges(work, tracks);
   const n = origin.length;
   const cycleOf = new Int32Array(n).fill(-1);
   const cycles: number[] = [];
@@ -35,21 +36,68 @@ export function findFaces(work: NodedLinework): Faces {
     } while (g !== h);
     cycles.push(h);
   }
-  const inner = cycles.map((h) => isInner(work, origin, next, h));
+  const inner = cycles.map((h) => isInner(tracks, next, h));
   // Inner cycles are faces of their own; the outer cycle of a component belongs to the face around it.
   const faceOfCycle = new Int32Array(cycles.length).fill(-1);
   let count = 1;
   inner.forEach((isFace, c) => {
     if (isFace) faceOfCycle[c] = count++;
   });
-  placeComponents(work, origin, next, cycles, inner, cycleOf, faceOfCycle);
+  placeComponents(work, tracks, { next, cycles, inner, cycleOf, faceOfCycle });
   const faceOf = cycleOf.map((c) => faceOfCycle[c]!);
   return { count, faceOf, next, origin, winding: windings(work, faceOf, count) };
 }
 
+/** An edge's points in whole cells, and what is asked of them again and again. */
+interface Track {
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+  /** Index of the leftmost point, the lowest of several. */
+  readonly leftmost: number;
+  /** Twice the area swept about the grid's origin, and the sum of its terms' sizes: the first is exact while the second is below 2^53. */
+  readonly swept: number;
+  readonly terms: number;
+}
+
+function track({ cellX, cellY, lines }: NodedLinework, edge: Edge): Track {
+  const x = [cellX[edge.from]!];
+  const y = [cellY[edge.from]!];
+  if (edge.slots) {
+    for (let i = 1; i < edge.slots.length; i++) {
+      x.push(lines.cx[edge.slots[i]!]!);
+      y.push(lines.cy[edge.slots[i]!]!);
+    }
+  }
+  x.push(cellX[edge.to]!);
+  y.push(cellY[edge.to]!);
+  let [minX, maxX] = [x[0]!, x[0]!];
+  let [minY, maxY] = [y[0]!, y[0]!];
+  let [leftmost, swept, terms] = [0, 0, 0];
+  for (let i = 1; i < x.length; i++) {
+    const px = x[i]!;
+    const py = y[i]!;
+    const a = x[i - 1]! * py;
+    const b = y[i - 1]! * px;
+    swept += a - b;
+    terms += Math.abs(a) + Math.abs(b);
+    if (px < minX || (px === minX && py < y[leftmost]!)) leftmost = i;
+    if (px < minX) minX = px;
+    if (px > maxX) maxX = px;
+    if (py < minY) minY = py;
+    if (py > maxY) maxY = py;
+  }
+  return { x, y, minX, minY, maxX, maxY, leftmost, swept, terms };
+}
+
 /** Sorts half-edges around each vertex and links each to the next one around its left face. */
-function linkHalfEdges(work: NodedLinework): { origin: Int32Array; next: Int32Array } {
-  const { edges, cellX, cellY } = work;
+function linkHalfEdges(
+  { edges, cellX, cellY }: NodedLinework,
+  tracks: readonly Track[],
+): { origin: Int32Array; next: Int32Array } {
   const n = edges.length * 2;
   const origin = new Int32Array(n);
   const around: number[][] = Array.from({ length: cellX.length }, () => []);
@@ -59,15 +107,18 @@ function linkHalfEdges(work: NodedLinework): { origin: Int32Array; next: Int32Ar
     around[from]!.push(2 * e);
     around[to]!.push(2 * e + 1);
   });
+  const ahead = (h: number): readonly [number, number] => {
+    const { x, y } = tracks[h >> 1]!;
+    const i = (h & 1) === 0 ? 1 : x.length - 2;
+    const o = origin[h]!;
+    return [x[i]! - cellX[o]!, y[i]! - cellY[o]!];
+  };
   const next = new Int32Array(n);
   for (const spokes of around) {
     if (spokes.length > 1) {
       spokes.sort((g, h) => {
-        const o = origin[g]!;
-        const gx = cellX[origin[twin(g)]!]! - cellX[o]!;
-        const gy = cellY[origin[twin(g)]!]! - cellY[o]!;
-        const hx = cellX[origin[twin(h)]!]! - cellX[o]!;
-        const hy = cellY[origin[twin(h)]!]! - cellY[o]!;
+        const [gx, gy] = ahead(g);
+        const [hx, hy] = ahead(h);
         const gHalf = gy < 0 || (gy === 0 && gx < 0) ? 1 : 0;
         const hHalf = hy < 0 || (hy === 0 && hx < 0) ? 1 : 0;
         return gHalf - hHalf || gy * hx - gx * hy;
@@ -81,111 +132,137 @@ function linkHalfEdges(work: NodedLinework): { origin: Int32Array; next: Int32Ar
   return { origin, next };
 }
 
-/** Whether the cycle runs counter-clockwise round a face of its own: at its lowest-left corner it turns left. */
-function isInner(work: NodedLinework, origin: Int32Array, next: Int32Array, start: number): boolean {
-  const { cellX: x, cellY: y } = work;
-  const ox = x[origin[start]!]!;
-  const oy = y[origin[start]!]!;
+/** Whether the cycle runs counter-clockwise round a face of its own: its swept area is positive. */
+function isInner(tracks: readonly Track[], next: Int32Array, start: number): boolean {
   let twice = 0;
-  let big = 0n;
+  let terms = 0;
   let h = start;
   do {
-    const a = origin[h]!;
-    const b = origin[next[h]!]!;
-    twice += (x[a]! - ox) * (y[b]! - oy) - (y[a]! - oy) * (x[b]! - ox);
-    if (Math.abs(twice) > 2 ** 52) {
-      big += BigInt(Math.trunc(twice));
-      twice = 0;
+    const t = tracks[h >> 1]!;
+    twice += (h & 1) === 0 ? t.swept : -t.swept;
+    terms += t.terms;
+    h = next[h]!;
+  } while (h !== start);
+  return terms < 2 ** 53 ? twice > 0 : sweptExactly(tracks, next, start) > 0n;
+}
+
+function sweptExactly(tracks: readonly Track[], next: Int32Array, start: number): bigint {
+  let twice = 0n;
+  let h = start;
+  do {
+    const { x, y } = tracks[h >> 1]!;
+    let along = 0n;
+    // A difference of two products below 2^47 is exact.
+    for (let i = 1; i < x.length; i++) along += BigInt(x[i - 1]! * y[i]! - y[i - 1]! * x[i]!);
+    twice += (h & 1) === 0 ? along : -along;
+    h = next[h]!;
+  } while (h !== start);
+  return twice;
+}
+
+interface Cycles {
+  readonly next: Int32Array;
+  readonly cycles: readonly number[];
+  readonly inner: readonly boolean[];
+  readonly cycleOf: Int32Array;
+  readonly faceOfCycle: Int32Array;
+}
+
+/** Above this many edges an index pays for itself. */
+const FEW_EDGES = 64;
+
+/** Gives the outer cycle of each connected component the face that surrounds it. */
+function placeComponents(work: NodedLinework, tracks: readonly Track[], found: Cycles): void {
+  const { next, cycles, inner, cycleOf, faceOfCycle } = found;
+  const outer: Array<{ cycle: number; x: number; y: number }> = [];
+  cycles.forEach((start, cycle) => {
+    if (!inner[cycle]) outer.push({ cycle, ...leftmostOf(tracks, next, start) });
+  });
+  if (outer.length === 1) {
+    faceOfCycle[outer[0]!.cycle] = 0;
+    return;
+  }
+  const component = components(work);
+  const crossing = rowSearch(tracks);
+  // From left to right: what surrounds a component begins further left, so it is placed already.
+  outer.sort((a, b) => a.x - b.x || a.y - b.y);
+  for (const { cycle, x, y } of outer) {
+    const own = component[work.edges[cycles[cycle]! >> 1]!.from]!;
+    const best = crossing(x, y, (e) => component[work.edges[e]!.from] !== own);
+    // The side that faces right is the left of the half-edge that runs down.
+    faceOfCycle[cycle] = best === null ? 0 : faceOfCycle[cycleOf[best.down ? 2 * best.e : 2 * best.e + 1]!]!;
+  }
+}
+
+function leftmostOf(tracks: readonly Track[], next: Int32Array, start: number): { x: number; y: number } {
+  let best = { x: Infinity, y: Infinity };
+  let h = start;
+  do {
+    const { x, y, leftmost } = tracks[h >> 1]!;
+    if (x[leftmost]! < best.x || (x[leftmost] === best.x && y[leftmost]! < best.y)) {
+      best = { x: x[leftmost]!, y: y[leftmost]! };
     }
     h = next[h]!;
   } while (h !== start);
-  return big === 0n ? twice > 0 : big + BigInt(twice) > 0n;
+  return best;
 }
 
-/** Gives the outer cycle of each connected component the face that surrounds it. */
-function placeComponents(
-  work: NodedLinework,
-  origin: Int32Array,
-  next: Int32Array,
-  cycles: readonly number[],
-  inner: readonly boolean[],
-  cycleOf: Int32Array,
-  faceOfCycle: Int32Array,
-): void {
-  const { edges, cellX: x, cellY: y } = work;
-  if (edges.length === 0) return;
-  const component = components(work);
-  const index = new Flatbush(edges.length);
-  for (const { from, to } of edges) {
-    index.add(
-      Math.min(x[from]!, x[to]!),
-      Math.min(y[from]!, y[to]!),
-      Math.max(x[from]!, x[to]!),
-      Math.max(y[from]!, y[to]!),
-    );
+/** A straight piece of an edge that crosses a row, and whether the edge runs down there. */
+interface Crossing {
+  readonly e: number;
+  readonly down: boolean;
+  readonly lowX: number;
+  readonly lowY: number;
+  readonly dx: number;
+  readonly dy: number;
+}
+
+/** A search for the wanted edge that crosses the row of a point nearest to its left. */
+function rowSearch(
+  tracks: readonly Track[],
+): (x: number, y: number, wanted: (e: number) => boolean) => Crossing | null {
+  const all = tracks.map((_, e) => e);
+  let index: Flatbush | null = null;
+  if (tracks.length > FEW_EDGES) {
+    index = new Flatbush(tracks.length);
+    for (const t of tracks) index.add(t.minX, t.minY, t.maxX, t.maxY);
+    index.finish();
   }
-  index.finish();
-  const outer: Array<{ cycle: number; leftmost: number }> = [];
-  cycles.forEach((start, cycle) => {
-    if (inner[cycle]) return;
-    let leftmost = origin[start]!;
-    let h = start;
-    do {
-      const v = origin[h]!;
-      if (x[v]! < x[leftmost]! || (x[v] === x[leftmost] && y[v]! < y[leftmost]!)) leftmost = v;
-      h = next[h]!;
-    } while (h !== start);
-    outer.push({ cycle, leftmost });
-  });
-  // From left to right: what surrounds a component begins further left, so it is placed already.
-  outer.sort((a, b) => x[a.leftmost]! - x[b.leftmost]! || y[a.leftmost]! - y[b.leftmost]!);
-  for (const { cycle, leftmost } of outer) {
-    const vx = x[leftmost]!;
-    const vy = y[leftmost]!;
-    let best = -1;
-    index.search(-Infinity, vy, vx, vy, (e) => {
-      const { from, to } = edges[e]!;
-      if (component[from] === component[leftmost]) return false;
-      if (y[from]! > vy === y[to]! > vy) return false;
-      if (leftOf(work, e, vx, vy) && (best === -1 || isRightOf(work, e, best, vy))) best = e;
-      return false;
-    });
-    if (best === -1) {
-      faceOfCycle[cycle] = 0;
-      continue;
+  return (x, y, wanted) => {
+    let best: Crossing | null = null;
+    for (const e of index ? index.search(-Infinity, y, x, y) : all) {
+      const t = tracks[e]!;
+      if (t.minY > y || t.maxY < y || t.minX > x || !wanted(e)) continue;
+      for (let i = 1; i < t.x.length; i++) {
+        const above = t.y[i - 1]! > y;
+        if (above === t.y[i]! > y) continue;
+        const [low, high] = above ? [i, i - 1] : [i - 1, i];
+        const c: Crossing = {
+          e,
+          down: above,
+          lowX: t.x[low]!,
+          lowY: t.y[low]!,
+          dx: t.x[high]! - t.x[low]!,
+          dy: t.y[high]! - t.y[low]!,
+        };
+        if ((x - c.lowX) * c.dy - (y - c.lowY) * c.dx < 0) continue;
+        if (best === null || isRightOf(c, best, y)) best = c;
+      }
     }
-    // The side that faces right is the left of the half-edge that runs down.
-    const { from, to } = edges[best]!;
-    const down = y[from]! > y[to]! ? 2 * best : 2 * best + 1;
-    faceOfCycle[cycle] = faceOfCycle[cycleOf[down]!]!;
-  }
+    return best;
+  };
 }
 
-/** Edge e crosses the row at or left of vx. */
-function leftOf(work: NodedLinework, e: number, vx: number, vy: number): boolean {
-  const { lowX, lowY, dx, dy } = upward(work, e);
-  return (vx - lowX) * dy - (vy - lowY) * dx >= 0;
-}
-
-/** On the row just above vy, edge e lies right of edge f. Exact fractions, for rows crossed almost together. */
-function isRightOf(work: NodedLinework, e: number, f: number, vy: number): boolean {
-  const p = upward(work, e);
-  const q = upward(work, f);
-  const px = p.lowX + ((vy - p.lowY) * p.dx) / p.dy;
-  const qx = q.lowX + ((vy - q.lowY) * q.dx) / q.dy;
+/** On the row just above y, p lies right of q. Exact fractions, for rows crossed almost together. */
+function isRightOf(p: Crossing, q: Crossing, y: number): boolean {
+  const px = p.lowX + ((y - p.lowY) * p.dx) / p.dy;
+  const qx = q.lowX + ((y - q.lowY) * q.dx) / q.dy;
   if (Math.abs(px - qx) > 1e-3) return px > qx;
   const [pdx, pdy, qdx, qdy] = [BigInt(p.dx), BigInt(p.dy), BigInt(q.dx), BigInt(q.dy)];
-  const pn = BigInt(p.lowX) * pdy + BigInt(vy - p.lowY) * pdx;
-  const qn = BigInt(q.lowX) * qdy + BigInt(vy - q.lowY) * qdx;
+  const pn = BigInt(p.lowX) * pdy + BigInt(y - p.lowY) * pdx;
+  const qn = BigInt(q.lowX) * qdy + BigInt(y - q.lowY) * qdx;
   const gap = pn * qdy - qn * pdy;
   return gap !== 0n ? gap > 0n : pdx * qdy > qdx * pdy;
-}
-
-function upward(work: NodedLinework, e: number) {
-  const { cellX: x, cellY: y } = work;
-  const { from, to } = work.edges[e]!;
-  const [low, high] = y[from]! < y[to]! ? [from, to] : [to, from];
-  return { lowX: x[low]!, lowY: y[low]!, dx: x[high]! - x[low]!, dy: y[high]! - y[low]! };
 }
 
 function components(work: NodedLinework): Int32Array {

@@ -13,6 +13,8 @@ export interface Noded {
   readonly y: number[];
   /** For each input segment the vertices it runs through, in order; one vertex when it shrank to a point. */
   readonly chains: number[][];
+  /** Rounds it took until nothing moved. */
+  readonly rounds: number;
 }
 
 /** A segment between two grid cells: integers of at most 2^24. */
@@ -27,7 +29,7 @@ const KEY = 2 ** 26;
 const OFFSET = 2 ** 25;
 
 /** Rounds that may be needed before nothing moves; two are usual. */
-const MAX_ROUNDS = 24;
+const MAX_ROUNDS = 200;
 
 /** Collects vertices by cell, so that equal cells are one vertex. */
 class VertexTable {
@@ -56,14 +58,16 @@ export function nodeSegments(segments: readonly CellSegment[]): Noded {
     const b = table.at(s.bx, s.by);
     return a === b ? [a] : [a, b];
   });
-  for (let round = 0; round < MAX_ROUNDS; round++) {
+  let rounds = 0;
+  while (rounds < MAX_ROUNDS) {
+    rounds++;
     const pieces = uniquePieces(chains);
     addCrossings(table, pieces);
     const splits = splitAtHotCells(table, pieces);
     if (splits.size === 0) break;
     chains = chains.map((chain) => refine(chain, splits));
   }
-  return { x: table.x, y: table.y, chains };
+  return { x: table.x, y: table.y, chains, rounds };
 }
 
 const pieceKey = (a: number, b: number): number => Math.min(a, b) * KEY + Math.max(a, b);

@@ -1,6 +1,6 @@
-import { segmentArea } from './arc.ts';
+import { measureEdges, type Part } from './edge-measures.ts';
 import { type Faces, findFaces, twin } from './faces.ts';
-import { type Edge, type NodedLinework, nodeLinework, turnOnArc, type Use } from './linework.ts';
+import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
 import { isFinitePoint, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
@@ -27,6 +27,8 @@ export interface Stretch {
   readonly length: number;
   /** Runs of points, in order, with the zone on the left. For drawing. */
   readonly runs: readonly Point[][];
+  /** Side by side, what the uncertainty of areas and lengths is worked out from. */
+  readonly parts: readonly Part[];
 }
 
 /** A face of a slab between its outline and its cuts. */
@@ -48,7 +50,14 @@ export interface Zone {
   /** Outlines of the face, voids ignored. */
   readonly faceRings: readonly Point[][];
   /** The same outlines in whole cells: what a second engine is given to check the areas. */
-  readonly cells: { readonly net: number; readonly face: readonly Point[][] };
+  readonly cells: {
+    readonly net: number;
+    readonly face: readonly Point[][];
+    /** The outline of each void on the plan, by its index; only those of `voids` touch this zone. */
+    readonly voids: () => readonly Point[][];
+  };
+  /** No more than this much of netArea can be owed to lines that the grid had to bend; 0 where it bent none. */
+  readonly bentArea: number;
 }
 
 /** What a plan comes to. */
@@ -66,8 +75,6 @@ export interface Partition {
   readonly overlaps: ReadonlyArray<{ readonly a: number; readonly b: number; readonly area: number }>;
   /** Edge of one grid cell: no line was moved by more than about this much. */
   readonly cell: number;
-  /** The void outlines in whole cells, as the second engine needs them. */
-  readonly voidCells: readonly Point[][];
 }
 
 /** A coordinate that is not a number, or beyond 1e9 units. */
@@ -118,77 +125,54 @@ function findBadCoordinate(plan: Plan): PlanProblem | null {
 
 /** One run of the algorithm; holds the tables that its steps share. */
 class Partitioner {
-  private readonly slabsOf: number[][];
-  private readonly voidsOf: number[][];
+  private readonly slabsOf: ReadonlyArray<readonly number[]>;
+  private readonly voidsOf: ReadonlyArray<readonly number[]>;
   private readonly faceArea: Float64Array;
   private readonly faceCells: Float64Array;
+  private readonly edges;
   /** For each slab, the zone of each face; faces outside are absent. */
   private readonly zoneOf: Array<Map<number, number>>;
   private readonly zoneFaces: Array<{ slab: number; faces: number[] }> = [];
+  private readonly bordersByFace: number[][];
+  private voidCells: readonly Point[][] | null = null;
 
   constructor(
     private readonly plan: Plan,
     private readonly work: NodedLinework,
     private readonly faces: Faces,
   ) {
-    const indices = (kind: 'slab' | 'void') =>
-      faces.winding.map((w) =>
-        [...w.keys()]
-          .map((s) => work.sources[s]!)
-          .filter((source) => source.kind === kind)
-          .map((source) => source.index)
-          .sort((a, b) => a - b),
-      );
-    this.slabsOf = indices('slab');
-    this.voidsOf = indices('void');
+    const sourcesOf = (kind: 'slab' | 'void') =>
+      faces.winding.map((w) => (w.size === 0 ? NONE : wound(w, work, kind)));
+    this.slabsOf = sourcesOf('slab');
+    this.voidsOf = sourcesOf('void');
+    this.edges = measureEdges(plan, work);
     this.faceArea = new Float64Array(faces.count);
     this.faceCells = new Float64Array(faces.count);
-    this.measureFaces();
+    this.bordersByFace = Array.from({ length: faces.count }, () => []);
+    faces.faceOf.forEach((f, h) => {
+      const { area, cells } = this.edges[h >> 1]!;
+      this.faceArea[f]! += (h & 1) === 0 ? area : -area;
+      this.faceCells[f]! += (h & 1) === 0 ? cells : -cells;
+      this.bordersByFace[f]!.push(h);
+    });
     this.zoneOf = plan.slabs.map((_, slab) => this.groupIntoZones(slab));
   }
 
   run(): Partition {
     const { plan, slabsOf, voidsOf, faceArea } = this;
-    const sum = (wanted: (face: number) => boolean) => {
-      let area = 0;
-      for (let f = 1; f < faceArea.length; f++) if (wanted(f)) area += faceArea[f]!;
-      return area;
-    };
     const zones = this.zoneFaces.map((_, z) => this.zone(z));
-    const slabs = plan.slabs.map((_, s) => {
-      const mine = zones.filter((z) => z.slab === s);
-      const area = mine.reduce((a, z) => a + z.faceArea, 0);
-      const voidArea = mine.reduce((a, z) => a + z.voidArea, 0);
-      return { area, voidArea, netArea: area - voidArea };
-    });
-    const voids = plan.voids.map((_, v) => ({
-      insideArea: sum((f) => voidsOf[f]!.includes(v) && slabsOf[f]!.length > 0),
-    }));
-    const { grid } = this.work;
-    return {
-      zones,
-      slabs,
-      voids,
-      overlaps: this.overlaps(),
-      cell: grid.cell,
-      voidCells: this.voidOutlines(),
-    };
-  }
-
-  private measureFaces(): void {
-    const { work, faces } = this;
-    for (let h = 0; h < faces.faceOf.length; h++) {
-      const a = faces.origin[h]!;
-      const b = faces.origin[twin(h)]!;
-      const f = faces.faceOf[h]!;
-      this.faceArea[f]! += (work.x[a]! * work.y[b]! - work.y[a]! * work.x[b]!) / 2;
-      const arc = arcOf(work.edges[h >> 1]!);
-      if (arc) {
-        const turn = turnOnArc(arc, work.x[a]!, work.y[a]!, work.x[b]!, work.y[b]!);
-        this.faceArea[f]! += segmentArea(arc.radius, turn);
-      }
-      this.faceCells[f]! += (work.cellX[a]! * work.cellY[b]! - work.cellY[a]! * work.cellX[b]!) / 2;
+    const slabs = plan.slabs.map(() => ({ area: 0, voidArea: 0, netArea: 0 }));
+    for (const z of zones) {
+      const slab = slabs[z.slab]!;
+      slab.area += z.faceArea;
+      slab.voidArea += z.voidArea;
     }
+    for (const slab of slabs) slab.netArea = slab.area - slab.voidArea;
+    const voids = plan.voids.map(() => ({ insideArea: 0 }));
+    voidsOf.forEach((covering, f) => {
+      if (slabsOf[f]!.length > 0) for (const v of covering) voids[v]!.insideArea += faceArea[f]!;
+    });
+    return { zones, slabs, voids, overlaps: this.overlaps(), cell: this.work.grid.cell };
   }
 
   /** Joins faces of the slab across every edge that is neither its outline nor one of its cuts. */
@@ -202,12 +186,14 @@ class Partitioner {
       return r;
     };
     for (let f = 1; f < faces.count; f++) if (this.slabsOf[f]!.includes(slab)) parent.set(f, f);
-    work.edges.forEach((edge, e) => {
-      const left = faces.faceOf[2 * e]!;
-      const right = faces.faceOf[2 * e + 1]!;
-      if (left === right || !parent.has(left) || !parent.has(right)) return;
-      if (!edge.uses.some((use) => this.separates(use, slab))) parent.set(find(left), find(right));
-    });
+    for (const f of parent.keys()) {
+      for (const h of this.bordersByFace[f]!) {
+        const beyond = faces.faceOf[twin(h)]!;
+        if (beyond === f || !parent.has(beyond)) continue;
+        if (!work.edges[h >> 1]!.uses.some((use) => this.separates(use, slab)))
+          parent.set(find(f), find(beyond));
+      }
+    }
     const zoneOfRoot = new Map<number, number>();
     const zoneOf = new Map<number, number>();
     for (const f of parent.keys()) {
@@ -232,14 +218,14 @@ class Partitioner {
     const { slab, faces } = this.zoneFaces[z]!;
     const zoneOf = this.zoneOf[slab]!;
     const isFace = (f: number) => zoneOf.get(f) === z;
-    const isNet = (f: number) => isFace(f) && this.voidsOf[f]!.length === 0;
+    const isNet = (f: number) => zoneOf.get(f) === z && this.voidsOf[f]!.length === 0;
     let faceArea = 0;
     let netArea = 0;
     let netCells = 0;
     const byVoid = new Map<number, number>();
     for (const f of faces) {
       faceArea += this.faceArea[f]!;
-      if (isNet(f)) {
+      if (this.voidsOf[f]!.length === 0) {
         netArea += this.faceArea[f]!;
         netCells += this.faceCells[f]!;
       }
@@ -258,111 +244,93 @@ class Partitioner {
       boundary: stretches.reduce((sum, s) => sum + s.length, 0),
       netRings: netRings.map((ring) => this.points(ring)),
       faceRings: faceRings.map((ring) => this.points(ring)),
-      cells: { net: netCells, face: faceRings.map((ring) => this.cellPoints(ring)) },
+      cells: {
+        net: netCells,
+        face: faceRings.map((ring) => this.cellPoints(ring)),
+        voids: () => {
+          this.voidCells ??= this.work.voidCells();
+          return this.voidCells;
+        },
+      },
+      bentArea: netRings.reduce((sum, ring) => sum + this.bentArea(ring), 0),
     };
   }
 
   /** Rings of half-edges with the wanted faces on their left and others on their right. */
   private trace(ofFaces: readonly number[], wanted: (face: number) => boolean): number[][] {
     const { faceOf, next } = this.faces;
-    const mine = new Set(ofFaces);
     const border = (h: number) => wanted(faceOf[h]!) && !wanted(faceOf[twin(h)]!);
     const seen = new Set<number>();
     const rings: number[][] = [];
-    for (const start of this.halfEdgesOf(mine)) {
-      if (seen.has(start) || !border(start)) continue;
-      const ring: number[] = [];
-      let h = start;
-      do {
-        seen.add(h);
-        ring.push(h);
-        h = next[h]!;
-        while (!border(h)) h = next[twin(h)]!;
-      } while (h !== start && !seen.has(h));
-      rings.push(ring);
+    for (const f of ofFaces) {
+      for (const start of this.bordersByFace[f]!) {
+        if (seen.has(start) || !border(start)) continue;
+        const ring: number[] = [];
+        let h = start;
+        do {
+          seen.add(h);
+          ring.push(h);
+          h = next[h]!;
+          while (!border(h)) h = next[twin(h)]!;
+        } while (h !== start && !seen.has(h));
+        rings.push(ring);
+      }
     }
     return rings;
   }
 
-  private bordersByFace: number[][] | null = null;
-
-  private *halfEdgesOf(faces: ReadonlySet<number>): Iterable<number> {
-    if (!this.bordersByFace) {
-      const lists: number[][] = Array.from({ length: this.faces.count }, () => []);
-      this.faces.faceOf.forEach((f, h) => {
-        lists[f]!.push(h);
-      });
-      this.bordersByFace = lists;
-    }
-    for (const f of faces) yield* this.bordersByFace[f]!;
-  }
-
   private stretches(z: number, rings: readonly number[][]): Stretch[] {
-    const byCause = new Map<string, { cause: Cause; length: number; runs: Point[][] }>();
+    const byCause = new Map<number, Gathered>();
     for (const ring of rings) {
-      let previous = '';
+      let previous: Gathered | null = null;
       for (const h of ring) {
-        const cause = this.causeOf(h, z);
-        const key = JSON.stringify(cause);
-        let stretch = byCause.get(key);
-        if (!stretch) {
-          stretch = { cause, length: 0, runs: [] };
-          byCause.set(key, stretch);
+        const { cause, use } = this.causeOf(h, z);
+        for (const piece of this.edges[h >> 1]!.pieces(use, (h & 1) === 1)) {
+          const own = cause.kind === 'side' || cause.kind === 'slab' ? { ...cause, side: piece.part.side } : cause;
+          const rank = rankOf(own);
+          let stretch = byCause.get(rank);
+          if (!stretch) {
+            stretch = { rank, cause: own, length: 0, runs: [], parts: new Map() };
+            byCause.set(rank, stretch);
+          }
+          stretch.length += piece.part.length;
+          addPart(stretch.parts, piece.part);
+          if (stretch !== previous) stretch.runs.push([piece.points[0]!]);
+          const run = stretch.runs[stretch.runs.length - 1]!;
+          for (let i = 1; i < piece.points.length; i++) run.push(piece.points[i]!);
+          previous = stretch;
         }
-        stretch.length += this.lengthOf(h);
-        if (key !== previous) stretch.runs.push([this.pointAt(this.faces.origin[h]!)]);
-        stretch.runs[stretch.runs.length - 1]!.push(this.pointAt(this.faces.origin[twin(h)]!));
-        previous = key;
       }
     }
-    const order = { side: 0, slab: 1, cut: 2, void: 3 };
-    const rank = ({ cause: c }: Stretch) =>
-      order[c.kind] * 1e9 + (c.kind === 'cut' ? c.cut : c.kind === 'void' ? c.void : c.side);
-    return [...byCause.values()].sort((a, b) => rank(a) - rank(b));
+    return [...byCause.values()]
+      .sort((a, b) => a.rank - b.rank)
+      .map(({ cause, length, runs, parts }) => ({ cause, length, runs, parts: [...parts.values()] }));
   }
 
   /** Why half-edge h bounds the net area of zone z: what lies on its right decides, before what is drawn along it. */
-  private causeOf(h: number, z: number): Cause {
+  private causeOf(h: number, z: number): { cause: Cause; use: Use } {
     const { slab } = this.zoneFaces[z]!;
+    const { sources } = this.work;
     const beyond = this.faces.faceOf[twin(h)]!;
     const { uses } = this.work.edges[h >> 1]!;
-    const along = (kind: 'slab' | 'cut' | 'void', index?: number) =>
-      uses.find((use) => {
-        const source = this.work.sources[use.source]!;
-        return source.kind === kind && (index === undefined || source.index === index);
-      });
+    const along = (kind: 'slab' | 'cut' | 'void', index: number) =>
+      uses.find((use) => sources[use.source]!.kind === kind && sources[use.source]!.index === index);
     const otherZone = this.zoneOf[slab]!.get(beyond);
     if (otherZone === undefined) {
-      const side = along('slab', slab)?.side ?? 0;
+      const use = along('slab', slab) ?? uses[0]!;
+      const side = Math.max(use.side, 0);
       const neighbour = this.slabsOf[beyond]!.find((s) => s !== slab);
-      return neighbour === undefined ? { kind: 'side', side } : { kind: 'slab', slab: neighbour, side };
+      const cause: Cause =
+        neighbour === undefined ? { kind: 'side', side } : { kind: 'slab', slab: neighbour, side };
+      return { cause, use };
     }
     const covering = this.voidsOf[beyond]!;
-    if (covering.length > 0)
-      return { kind: 'void', void: covering.find((v) => along('void', v)) ?? covering[0]! };
-    const use = uses.find((u) => this.separates(u, slab));
-    return { kind: 'cut', cut: use ? this.work.sources[use.source]!.index : 0, zone: otherZone };
-  }
-
-  private lengthOf(h: number): number {
-    const { x, y, edges } = this.work;
-    const a = this.faces.origin[h]!;
-    const b = this.faces.origin[twin(h)]!;
-    const arc = arcOf(edges[h >> 1]!);
-    if (arc) return Math.abs(turnOnArc(arc, x[a]!, y[a]!, x[b]!, y[b]!)) * arc.radius;
-    return Math.hypot(x[b]! - x[a]!, y[b]! - y[a]!);
-  }
-
-  /** Each void's outline as it runs on the grid, before anything is taken from anything. */
-  private voidOutlines(): Point[][] {
-    const { paths, sources, cellX, cellY } = this.work;
-    const outlines: Point[][] = this.plan.voids.map(() => []);
-    for (const { source, vertices } of paths) {
-      const { kind, index } = sources[source]!;
-      if (kind !== 'void') continue;
-      for (const v of vertices.slice(0, -1)) outlines[index]!.push({ x: cellX[v]!, y: cellY[v]! });
+    if (covering.length > 0) {
+      const drawn = covering.find((v) => along('void', v)) ?? covering[0]!;
+      return { cause: { kind: 'void', void: drawn }, use: along('void', drawn) ?? uses[0]! };
     }
-    return outlines;
+    const use = uses.find((u) => this.separates(u, slab)) ?? uses[0]!;
+    return { cause: { kind: 'cut', cut: sources[use.source]!.index, zone: otherZone }, use };
   }
 
   private overlaps(): Partition['overlaps'] {
@@ -380,27 +348,62 @@ class Partitioner {
     return [...byPair.values()];
   }
 
-  private pointAt(v: number): Point {
-    const { grid, x, y } = this.work;
-    return { x: grid.originX + x[v]!, y: grid.originY + y[v]! };
+  /** Twice a cell along every edge that begins or ends where the grid bent a line: more than it can have moved. */
+  private bentArea(ring: readonly number[]): number {
+    const { bent, edges, grid } = this.work;
+    return ring.reduce((sum, h) => {
+      const { from, to } = edges[h >> 1]!;
+      return bent[from] || bent[to] ? sum + 2 * grid.cell * this.edges[h >> 1]!.length : sum;
+    }, 0);
   }
 
   private points(ring: readonly number[]): Point[] {
-    return ring.map((h) => this.pointAt(this.faces.origin[h]!));
+    return ring.flatMap((h) => this.edges[h >> 1]!.points((h & 1) === 1));
   }
 
   private cellPoints(ring: readonly number[]): Point[] {
-    const { cellX, cellY } = this.work;
-    return ring.map((h) => ({ x: cellX[this.faces.origin[h]!]!, y: cellY[this.faces.origin[h]!]! }));
+    return ring.flatMap((h) => this.edges[h >> 1]!.cellPoints((h & 1) === 1));
   }
 }
 
-/** The circle an edge runs on, where every line along it agrees; a straight line along it makes it straight. */
-function arcOf(edge: Edge): Use['arc'] {
-  let arc: Use['arc'] = null;
-  for (const use of edge.uses) {
-    if (!use.arc) return null;
-    arc ??= use.arc;
+const NONE: readonly number[] = [];
+
+/** The slabs or the voids among the sources that wind around a face, in order. */
+function wound(w: ReadonlyMap<number, number>, work: NodedLinework, kind: 'slab' | 'void'): readonly number[] {
+  const found: number[] = [];
+  for (const s of w.keys()) if (work.sources[s]!.kind === kind) found.push(work.sources[s]!.index);
+  return found.sort((a, b) => a - b);
+}
+
+interface Gathered {
+  readonly rank: number;
+  readonly cause: Cause;
+  length: number;
+  readonly runs: Point[][];
+  readonly parts: Map<number, Part>;
+}
+
+/** One number for each cause; stretches come in this order. */
+function rankOf(c: Cause): number {
+  switch (c.kind) {
+    case 'side':
+      return c.side;
+    case 'slab':
+      return 1e15 + c.side * 1e7 + c.slab;
+    case 'cut':
+      return 2e15 + c.cut * 1e7 + c.zone;
+    case 'void':
+      return 3e15 + c.void;
   }
-  return arc;
+}
+
+function addPart(parts: Map<number, Part>, p: Part): void {
+  const known = parts.get(p.side);
+  const [m, n] = [known?.moments, p.moments];
+  parts.set(
+    p.side,
+    known && m
+      ? { side: p.side, length: known.length + p.length, moments: [m[0] + n[0], m[1] + n[1], m[2] + n[2]] }
+      : p,
+  );
 }

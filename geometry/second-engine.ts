@@ -1,5 +1,5 @@
 import polygonClipping from 'polygon-clipping';
-import type { Partition, Zone } from './partition.ts';
+import type { Zone } from './partition.ts';
 import type { Point } from './point.ts';
 
 /** Whether two engines that share no code came to the same net area of a zone. */
@@ -12,14 +12,15 @@ const SAME = 1e-9;
  * Recomputes a zone's net area with polygon-clipping: face minus the union of the voids, on noded linework in
  * whole cells, which is the only input on which it was never seen to fail. Its answer is compared, not used.
  */
-export function secondOpinion(partition: Partition, zone: Zone): SecondOpinion {
+export function secondOpinion(zone: Zone): SecondOpinion {
   const ring = (points: readonly Point[]): Array<[number, number]> => points.map((p) => [p.x, p.y]);
   const [outer, ...inner] = [...zone.cells.face].sort(
     (a, b) => Math.abs(twiceArea(b)) - Math.abs(twiceArea(a)),
   );
   if (!outer) return zone.cells.net === 0 ? 'agree' : 'disagree';
+  const outlines = zone.cells.voids();
   const voids = zone.voids
-    .map(({ void: v }) => partition.voidCells[v]!)
+    .map(({ void: v }) => outlines[v]!)
     .filter((points) => points.length > 2);
   try {
     const net = polygonClipping.difference(

@@ -131,7 +131,7 @@ function measureGroup(job: Job, group: Group, memory: TakeoffMemory): MeasuredGr
   if (!made.ok) throw new Error(`coordinates are not finite: ${made.problem.kind} ${made.problem.index}`);
   const value: MeasuredGroup = {
     partition: made.value,
-    opinions: made.value.zones.map((zone) => secondOpinion(made.value, zone)),
+    opinions: made.value.zones.map((zone) => secondOpinion(zone)),
     labels: made.value.zones.map((zone) => labelPoint(zone.netRings, labelPrecision(zone))),
   };
   memory.partitions.set(key, { from, value });

@@ -1,0 +1,73 @@
+import type { Arc } from './arc.ts';
+import type { Point } from './point.ts';
+
+/** A straight line through two points, or the circle it is a chord of. */
+export interface TrueLine {
+  readonly a: Point;
+  readonly b: Point;
+  readonly arc: Arc | null;
+}
+
+/** Where the first two different true lines through a cell meet, or the cell itself when none is near. */
+export function trueCrossing(through: readonly TrueLine[], at: Point, reach: number): Point {
+  for (let i = 0; i < through.length; i++) {
+    for (let j = i + 1; j < through.length; j++) {
+      const p = meet(through[i]!, through[j]!, at);
+      if (p && Math.abs(p.x - at.x) <= reach && Math.abs(p.y - at.y) <= reach) return p;
+    }
+  }
+  return at;
+}
+
+function meet(p: TrueLine, q: TrueLine, near: Point): Point | null {
+  if (!p.arc && !q.arc) return meetLines(p, q);
+  if (p.arc && q.arc) return meetCircles(p.arc, q.arc, near);
+  return p.arc ? meetLineCircle(q, p.arc, near) : meetLineCircle(p, q.arc!, near);
+}
+
+function meetLines(p: TrueLine, q: TrueLine): Point | null {
+  const dx = p.b.x - p.a.x;
+  const dy = p.b.y - p.a.y;
+  const ex = q.b.x - q.a.x;
+  const ey = q.b.y - q.a.y;
+  const turn = dx * ey - dy * ex;
+  if (Math.abs(turn) <= 1e-9 * Math.hypot(dx, dy) * Math.hypot(ex, ey)) return null;
+  const t = ((q.a.x - p.a.x) * ey - (q.a.y - p.a.y) * ex) / turn;
+  return { x: p.a.x + dx * t, y: p.a.y + dy * t };
+}
+
+function meetLineCircle(line: TrueLine, arc: Arc, near: Point): Point | null {
+  const dx = line.b.x - line.a.x;
+  const dy = line.b.y - line.a.y;
+  const d2 = dx * dx + dy * dy;
+  if (d2 === 0) return null;
+  const fx = arc.centre.x - line.a.x;
+  const fy = arc.centre.y - line.a.y;
+  const foot = (fx * dx + fy * dy) / d2;
+  const off = (fx * dy - fy * dx) / Math.sqrt(d2);
+  const half2 = arc.radius * arc.radius - off * off;
+  if (half2 < 0) return null;
+  const half = Math.sqrt(half2 / d2);
+  return nearest(
+    near,
+    { x: line.a.x + dx * (foot - half), y: line.a.y + dy * (foot - half) },
+    { x: line.a.x + dx * (foot + half), y: line.a.y + dy * (foot + half) },
+  );
+}
+
+function meetCircles(p: Arc, q: Arc, near: Point): Point | null {
+  const dx = q.centre.x - p.centre.x;
+  const dy = q.centre.y - p.centre.y;
+  const d2 = dx * dx + dy * dy;
+  if (d2 <= 1e-18 * p.radius * p.radius) return null;
+  const along = (p.radius * p.radius - q.radius * q.radius + d2) / (2 * d2);
+  const half2 = (p.radius * p.radius) / d2 - along * along;
+  if (half2 < 0) return null;
+  const half = Math.sqrt(half2);
+  const mx = p.centre.x + dx * along;
+  const my = p.centre.y + dy * along;
+  return nearest(near, { x: mx - dy * half, y: my + dx * half }, { x: mx + dy * half, y: my - dx * half });
+}
+
+const nearest = (p: Point, a: Point, b: Point): Point =>
+  (a.x - p.x) ** 2 + (a.y - p.y) ** 2 <= (b.x - p.x) ** 2 + (b.y - p.y) ** 2 ? a : b;

@@ -1,5 +1,6 @@
 import Flatbush from 'flatbush';
 import type { Lines } from './lines.ts';
+import type { Box } from './point.ts';
 
 /** Pieces nearer than this many cells to another are noded; snap rounding moves nothing as far. */
 const MARGIN = 4;
@@ -22,9 +23,7 @@ export function contacts(lines: Lines): Uint8Array {
   const busy = new Uint8Array(lines.x.length);
   const runs = monotoneRuns(lines, busy);
   if (runs.length <= FEW_RUNS) {
-    for (let i = 0; i < runs.length; i++) {
-      for (let j = i + 1; j < runs.length; j++) compareRuns(lines, runs[i]!, runs[j]!, busy);
-    }
+    compareAll(lines, runs, busy);
     return busy;
   }
   const index = new Flatbush(runs.length);
@@ -39,15 +38,53 @@ export function contacts(lines: Lines): Uint8Array {
   return busy;
 }
 
-/** Pieces from slot `start` up to slot `end`, all going the same way in x and in y, and their box in cells. */
-interface Run {
-  readonly start: number;
-  readonly end: number;
-  minX: number;
-  minY: number;
-  maxX: number;
-  maxY: number;
+/** Source by source, so that whole outlines which lie apart are passed over. */
+function compareAll(lines: Lines, runs: readonly Run[], busy: Uint8Array): void {
+  const groups = bySource(lines, runs);
+  groups.forEach((p, a) => {
+    for (let b = a; b < groups.length; b++) {
+      const q = groups[b]!;
+      if (!meets(p, q)) continue;
+      for (let i = p.first; i < p.last; i++) {
+        if (!meets(runs[i]!, q)) continue;
+        for (let j = a === b ? i + 1 : q.first; j < q.last; j++) compareRuns(lines, runs[i]!, runs[j]!, busy);
+      }
+    }
+  });
 }
+
+const meets = (p: Box, q: Box): boolean =>
+  p.minX - MARGIN <= q.maxX &&
+  q.minX <= p.maxX + MARGIN &&
+  p.minY - MARGIN <= q.maxY &&
+  q.minY <= p.maxY + MARGIN;
+
+/** The runs of each source, as a range of their list, with the box around them. */
+function bySource({ source }: Lines, runs: readonly Run[]) {
+  const groups: Array<Writable<Box> & { readonly source: number; readonly first: number; last: number }> = [];
+  runs.forEach((r, i) => {
+    const group = groups[groups.length - 1];
+    if (!group || group.source !== source[r.start]) {
+      const { minX, minY, maxX, maxY } = r;
+      groups.push({ source: source[r.start]!, first: i, last: i + 1, minX, minY, maxX, maxY });
+      return;
+    }
+    group.last = i + 1;
+    group.minX = Math.min(group.minX, r.minX);
+    group.minY = Math.min(group.minY, r.minY);
+    group.maxX = Math.max(group.maxX, r.maxX);
+    group.maxY = Math.max(group.maxY, r.maxY);
+  });
+  return groups;
+}
+
+/** Pieces from slot `start` up to slot `end`, all going the same way in x and in y, and their box in cells. */
+interface Run extends Writable<Box> {
+  readonly start: number;
+  end: number;
+}
+
+type Writable<T> = { -readonly [K in keyof T]: T[K] };
 
 function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
   const { cx, cy, to, source } = lines;
@@ -87,7 +124,7 @@ function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
       };
       heading = way;
     } else {
-      (run as { end: number }).end = i + 1;
+      run.end = i + 1;
       if (bx < run.minX) run.minX = bx;
       if (bx > run.maxX) run.maxX = bx;
       if (by < run.minY) run.minY = by;

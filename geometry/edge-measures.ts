@@ -28,137 +28,180 @@ export interface MeasuredEdge {
   /** The same of the noded cells, in square cells. */
   readonly cells: number;
   readonly length: number;
+  /** Which sides of a source the edge runs along, and how far on each; none of it depends on the way it is walked. */
+  sides(use: Use, visit: (side: number, length: number) => void): void;
   /** The pieces of the edge along a source, in order of walking; backwards from `to` to `from` where asked. */
-  readonly pieces: (use: Use, backwards: boolean) => readonly EdgePiece[];
+  pieces(use: Use, backwards: boolean): readonly EdgePiece[];
   /** Points walked through, the last left out. */
-  readonly points: (backwards: boolean) => readonly Point[];
-  readonly cellPoints: (backwards: boolean) => readonly Point[];
+  points(backwards: boolean): readonly Point[];
+  cellPoints(backwards: boolean): readonly Point[];
 }
 
 /** Measures every edge from true positions. */
 export function measureEdges(plan: Plan, work: NodedLinework): MeasuredEdge[] {
-  const measure = new Measure(plan, work);
-  return work.edges.map((edge) => (edge.slots ? measure.run(edge, edge.slots) : measure.step(edge)));
+  const places = new Places(plan, work);
+  return work.edges.map((edge) => (edge.slots ? new Run(places, edge, edge.slots) : new Step(places, edge)));
 }
 
-class Measure {
-  constructor(
-    private readonly plan: Plan,
-    private readonly work: NodedLinework,
-  ) {}
+/** A straight piece or a chord with everything that runs along it. */
+class Step implements MeasuredEdge {
+  readonly area: number;
+  readonly cells: number;
+  readonly length: number;
 
-  /** A straight piece or a chord with everything that runs along it. */
-  step(edge: Edge): MeasuredEdge {
-    const { x, y, cellX, cellY } = this.work;
+  constructor(
+    private readonly places: Places,
+    private readonly edge: Edge,
+  ) {
+    const { x, y, cellX, cellY } = places.work;
     const { from, to } = edge;
     const [ax, ay, bx, by] = [x[from]!, y[from]!, x[to]!, y[to]!];
-    let area = (ax * by - ay * bx) / 2;
-    let length = Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
     const arc = arcOf(edge);
-    if (arc) {
-      const turn = turnOnArc(arc, ax, ay, bx, by);
-      area += segmentArea(arc.radius, turn);
-      length = Math.abs(turn) * arc.radius;
-    }
-    return {
-      area,
-      cells: (cellX[from]! * cellY[to]! - cellY[from]! * cellX[to]!) / 2,
-      length,
-      pieces: (use, backwards) => {
-        const ends = [this.vertex(from), this.vertex(to)];
-        const sign = (use.direction === 1) === !backwards ? 1 : -1;
-        const moments = this.moments(use.source, use.side, sign, length, ax, ay, bx, by);
-        return [{ part: { side: use.side, length, moments }, points: backwards ? ends.reverse() : ends }];
-      },
-      points: (backwards) => [this.vertex(backwards ? to : from)],
-      cellPoints: (backwards) => [this.cell(backwards ? to : from)],
-    };
+    const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
+    this.area = (ax * by - ay * bx) / 2 + (arc ? segmentArea(arc.radius, turn) : 0);
+    this.length = arc ? Math.abs(turn) * arc.radius : Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
+    this.cells = (cellX[from]! * cellY[to]! - cellY[from]! * cellX[to]!) / 2;
   }
 
-  /** A run of one source's pieces that meets nothing on the way. */
-  run(edge: Edge, slots: readonly number[]): MeasuredEdge {
-    const { x, y, cellX, cellY, lines } = this.work;
-    const n = slots.length;
-    const px: number[] = [x[edge.from]!];
-    const py: number[] = [y[edge.from]!];
+  sides(use: Use, visit: (side: number, length: number) => void): void {
+    visit(use.side, this.length);
+  }
+
+  pieces(use: Use, backwards: boolean): EdgePiece[] {
+    const { places, length } = this;
+    const { from, to } = this.edge;
+    const { x, y } = places.work;
+    const ends = [places.vertex(from), places.vertex(to)];
+    const sign = (use.direction === 1) === !backwards ? 1 : -1;
+    const moments = places.moments(use.source, use.side, sign, length, x[from]!, y[from]!, x[to]!, y[to]!);
+    return [{ part: { side: use.side, length, moments }, points: backwards ? ends.reverse() : ends }];
+  }
+
+  points(backwards: boolean): Point[] {
+    return [this.places.vertex(backwards ? this.edge.to : this.edge.from)];
+  }
+
+  cellPoints(backwards: boolean): Point[] {
+    return [this.places.cell(backwards ? this.edge.to : this.edge.from)];
+  }
+}
+
+/** A run of one source's pieces that meets nothing on the way. */
+class Run implements MeasuredEdge {
+  readonly area: number;
+  readonly cells: number;
+  readonly length: number;
+
+  constructor(
+    private readonly places: Places,
+    private readonly edge: Edge,
+    private readonly slots: readonly number[],
+  ) {
+    const { lines } = places.work;
     let area = 0;
     let cells = 0;
     let length = 0;
-    let cx = cellX[edge.from]!;
-    let cy = cellY[edge.from]!;
-    for (let i = 0; i < n; i++) {
-      const end = lines.to[slots[i]!]!;
-      const last = i === n - 1;
+    this.walk((slot, ax, ay, bx, by, own, turn) => {
+      const end = lines.to[slot]!;
+      area += (ax * by - ay * bx) / 2;
+      if (turn !== 0) area += segmentArea(lines.arc[slot]!.radius, turn);
+      cells += lines.cx[slot]! * lines.cy[end]! - lines.cy[slot]! * lines.cx[end]!;
+      length += own;
+    });
+    this.area = area;
+    this.cells = cells / 2;
+    this.length = length;
+  }
+
+  sides(_: Use, visit: (side: number, length: number) => void): void {
+    const { side } = this.places.work.lines;
+    this.walk((slot, _ax, _ay, _bx, _by, own) => visit(side[slot]!, own));
+  }
+
+  pieces(_: Use, backwards: boolean): EdgePiece[] {
+    const { lines, grid } = this.places.work;
+    const found: Array<{ part: Part; points: Point[] }> = [];
+    const sign = backwards ? -1 : 1;
+    this.walk((slot, ax, ay, bx, by, own) => {
+      const side = lines.side[slot]!;
+      const [m0, m1, m2] = this.places.moments(lines.source[slot]!, side, sign, own, ax, ay, bx, by);
+      const end = { x: grid.originX + bx, y: grid.originY + by };
+      const last = found[found.length - 1];
+      if (last && last.part.side === side) {
+        const { length, moments: m } = last.part;
+        last.part = { side, length: length + own, moments: [m[0] + m0, m[1] + m1, m[2] + m2] };
+        last.points.push(end);
+      } else {
+        const start = { x: grid.originX + ax, y: grid.originY + ay };
+        found.push({ part: { side, length: own, moments: [m0, m1, m2] }, points: [start, end] });
+      }
+    });
+    if (!backwards) return found;
+    for (const piece of found) piece.points.reverse();
+    return found.reverse();
+  }
+
+  points(backwards: boolean): Point[] {
+    const { lines, grid } = this.places.work;
+    const points = this.slots.map((s) => ({ x: grid.originX + lines.x[s]!, y: grid.originY + lines.y[s]! }));
+    points[0] = this.places.vertex(this.edge.from);
+    if (!backwards) return points;
+    points.push(this.places.vertex(this.edge.to));
+    points.reverse().pop();
+    return points;
+  }
+
+  cellPoints(backwards: boolean): Point[] {
+    const points = this.slots.map((s) => this.places.slotCell(s));
+    if (!backwards) return points;
+    points.push(this.places.cell(this.edge.to));
+    points.reverse().pop();
+    return points;
+  }
+
+  /** Calls with each piece: true ends about the grid's origin, true length, and turn about its arc (0 when straight). */
+  private walk(
+    visit: (
+      slot: number,
+      ax: number,
+      ay: number,
+      bx: number,
+      by: number,
+      length: number,
+      turn: number,
+    ) => void,
+  ): void {
+    const { x, y, lines } = this.places.work;
+    const { slots, edge } = this;
+    let ax = x[edge.from]!;
+    let ay = y[edge.from]!;
+    for (let i = 0; i < slots.length; i++) {
+      const slot = slots[i]!;
+      const end = lines.to[slot]!;
+      const last = i === slots.length - 1;
       const bx = last ? x[edge.to]! : lines.x[end]!;
       const by = last ? y[edge.to]! : lines.y[end]!;
-      const dx = last ? cellX[edge.to]! : lines.cx[end]!;
-      const dy = last ? cellY[edge.to]! : lines.cy[end]!;
-      const ax = px[i]!;
-      const ay = py[i]!;
-      area += (ax * by - ay * bx) / 2;
-      cells += (cx * dy - cy * dx) / 2;
-      const arc = lines.arc[slots[i]!]!;
-      if (arc) {
-        const turn = turnOnArc(arc, ax, ay, bx, by);
-        area += segmentArea(arc.radius, turn);
-        length += Math.abs(turn) * arc.radius;
-      } else length += Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
-      px.push(bx);
-      py.push(by);
-      [cx, cy] = [dx, dy];
-    }
-    const { originX, originY } = this.work.grid;
-    const point = (i: number): Point => ({ x: originX + px[i]!, y: originY + py[i]! });
-    return {
-      area,
-      cells,
-      length,
-      pieces: (_, backwards) => this.piecesOfRun(slots, px, py, backwards),
-      points: (backwards) => slots.map((_, i) => point(backwards ? n - i : i)),
-      cellPoints: (backwards) =>
-        backwards
-          ? [this.cell(edge.to), ...slots.slice(1).reverse().map((s) => this.slotCell(s))]
-          : [this.cell(edge.from), ...slots.slice(1).map((s) => this.slotCell(s))],
-    };
-  }
-
-  private piecesOfRun(
-    slots: readonly number[],
-    px: readonly number[],
-    py: readonly number[],
-    backwards: boolean,
-  ): EdgePiece[] {
-    const { lines, grid } = this.work;
-    const pieces: EdgePiece[] = [];
-    const sign = backwards ? -1 : 1;
-    for (let i = 0; i < slots.length; ) {
-      const slot = slots[i]!;
-      const side = lines.side[slot]!;
       const arc = lines.arc[slot]!;
-      const points: Point[] = [{ x: grid.originX + px[i]!, y: grid.originY + py[i]! }];
-      let length = 0;
-      let [m0, m1, m2] = [0, 0, 0];
-      do {
-        const [ax, ay, bx, by] = [px[i]!, py[i]!, px[i + 1]!, py[i + 1]!];
-        const own = arc
-          ? Math.abs(turnOnArc(arc, ax, ay, bx, by)) * arc.radius
-          : Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
-        const m = this.moments(lines.source[slot]!, side, sign, own, ax, ay, bx, by);
-        length += own;
-        m0 += m[0];
-        m1 += m[1];
-        m2 += m[2];
-        points.push({ x: grid.originX + bx, y: grid.originY + by });
-        i++;
-      } while (i < slots.length && lines.side[slots[i]!] === side);
-      if (backwards) points.reverse();
-      pieces.push({ part: { side, length, moments: [m0, m1, m2] }, points });
+      const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
+      const length = arc
+        ? Math.abs(turn) * arc.radius
+        : Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+      visit(slot, ax, ay, bx, by, length, turn);
+      ax = bx;
+      ay = by;
     }
-    return backwards ? pieces.reverse() : pieces;
   }
+}
+
+/** Where things are: vertices, cells, and the sides that pieces belong to. */
+class Places {
+  constructor(
+    private readonly plan: Plan,
+    readonly work: NodedLinework,
+  ) {}
 
   /** The integrals of `Part` over a stretch from (ax, ay) to (bx, by) of the given length. */
-  private moments(
+  moments(
     source: number,
     side: number,
     sign: number,
@@ -186,9 +229,7 @@ class Measure {
     const dy = b.y - a.y;
     const d2 = dx * dx + dy * dy;
     const middle =
-      d2 === 0
-        ? 0.5
-        : (((ax + bx) / 2 + originX - a.x) * dx + ((ay + by) / 2 + originY - a.y) * dy) / d2;
+      d2 === 0 ? 0.5 : (((ax + bx) / 2 + originX - a.x) * dx + ((ay + by) / 2 + originY - a.y) * dy) / d2;
     return [sign * length, sign * length * middle, 0];
   }
 
@@ -201,16 +242,16 @@ class Measure {
     return sideOf((kind === 'slab' ? this.plan.slabs : this.plan.voids)[index]!, side);
   }
 
-  private vertex(v: number): Point {
+  vertex(v: number): Point {
     const { grid, x, y } = this.work;
     return { x: grid.originX + x[v]!, y: grid.originY + y[v]! };
   }
 
-  private cell(v: number): Point {
+  cell(v: number): Point {
     return { x: this.work.cellX[v]!, y: this.work.cellY[v]! };
   }
 
-  private slotCell(slot: number): Point {
+  slotCell(slot: number): Point {
     return { x: this.work.lines.cx[slot]!, y: this.work.lines.cy[slot]! };
   }
 }

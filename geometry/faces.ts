@@ -36,7 +36,7 @@ export function findFaces(work: NodedLinework): Faces {
     } while (g !== h);
     cycles.push(h);
   }
-  const inner = cycles.map((h) => isInner(tracks, next, h));
+  const inner = cycles.map((h) => isInner(work, tracks, next, h));
   // Inner cycles are faces of their own; the outer cycle of a component belongs to the face around it.
   const faceOfCycle = new Int32Array(cycles.length).fill(-1);
   let count = 1;
@@ -50,52 +50,74 @@ export function findFaces(work: NodedLinework): Faces {
 
 /** An edge's points in whole cells, and what is asked of them again and again. */
 interface Track {
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  /** Slots of a run, whose points are those of the edge; null for a straight piece. */
+  readonly slots: readonly number[] | null;
+  readonly fromX: number;
+  readonly fromY: number;
+  readonly toX: number;
+  readonly toY: number;
   readonly minX: number;
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
-  /** Index of the leftmost point, the lowest of several. */
-  readonly leftmost: number;
+  /** The leftmost point, the lowest of several. */
+  readonly leftX: number;
+  readonly leftY: number;
   /** Twice the area swept about the grid's origin, and the sum of its terms' sizes: the first is exact while the second is below 2^53. */
   readonly swept: number;
   readonly terms: number;
 }
 
 function track({ cellX, cellY, lines }: NodedLinework, edge: Edge): Track {
-  const x = [cellX[edge.from]!];
-  const y = [cellY[edge.from]!];
-  if (edge.slots) {
-    for (let i = 1; i < edge.slots.length; i++) {
-      x.push(lines.cx[edge.slots[i]!]!);
-      y.push(lines.cy[edge.slots[i]!]!);
+  const { slots } = edge;
+  const fromX = cellX[edge.from]!;
+  const fromY = cellY[edge.from]!;
+  const toX = cellX[edge.to]!;
+  const toY = cellY[edge.to]!;
+  let [minX, maxX, minY, maxY] = [fromX, fromX, fromY, fromY];
+  let [leftX, leftY, swept, terms] = [fromX, fromY, 0, 0];
+  let ax = fromX;
+  let ay = fromY;
+  const n = slots ? slots.length : 1;
+  for (let i = 0; i < n; i++) {
+    const slot = slots ? lines.to[slots[i]!]! : -1;
+    const bx = slots ? lines.cx[slot]! : toX;
+    const by = slots ? lines.cy[slot]! : toY;
+    const p = ax * by;
+    const q = ay * bx;
+    swept += p - q;
+    terms += Math.abs(p) + Math.abs(q);
+    if (bx < leftX || (bx === leftX && by < leftY)) {
+      leftX = bx;
+      leftY = by;
     }
+    if (bx < minX) minX = bx;
+    if (bx > maxX) maxX = bx;
+    if (by < minY) minY = by;
+    if (by > maxY) maxY = by;
+    ax = bx;
+    ay = by;
   }
-  x.push(cellX[edge.to]!);
-  y.push(cellY[edge.to]!);
-  let [minX, maxX] = [x[0]!, x[0]!];
-  let [minY, maxY] = [y[0]!, y[0]!];
-  let [leftmost, swept, terms] = [0, 0, 0];
-  for (let i = 1; i < x.length; i++) {
-    const px = x[i]!;
-    const py = y[i]!;
-    const a = x[i - 1]! * py;
-    const b = y[i - 1]! * px;
-    swept += a - b;
-    terms += Math.abs(a) + Math.abs(b);
-    if (px < minX || (px === minX && py < y[leftmost]!)) leftmost = i;
-    if (px < minX) minX = px;
-    if (px > maxX) maxX = px;
-    if (py < minY) minY = py;
-    if (py > maxY) maxY = py;
+  return { slots, fromX, fromY, toX, toY, minX, minY, maxX, maxY, leftX, leftY, swept, terms };
+}
+
+/** Calls with each straight piece of the edge, in its own direction. */
+function eachPiece(
+  { lines }: NodedLinework,
+  t: Track,
+  visit: (ax: number, ay: number, bx: number, by: number) => void,
+): void {
+  if (!t.slots) {
+    visit(t.fromX, t.fromY, t.toX, t.toY);
+    return;
   }
-  return { x, y, minX, minY, maxX, maxY, leftmost, swept, terms };
+  const { cx, cy, to } = lines;
+  for (const slot of t.slots) visit(cx[slot]!, cy[slot]!, cx[to[slot]!]!, cy[to[slot]!]!);
 }
 
 /** Sorts half-edges around each vertex and links each to the next one around its left face. */
 function linkHalfEdges(
-  { edges, cellX, cellY }: NodedLinework,
+  { edges, cellX, lines }: NodedLinework,
   tracks: readonly Track[],
 ): { origin: Int32Array; next: Int32Array } {
   const n = edges.length * 2;
@@ -107,18 +129,29 @@ function linkHalfEdges(
     around[from]!.push(2 * e);
     around[to]!.push(2 * e + 1);
   });
-  const ahead = (h: number): readonly [number, number] => {
-    const { x, y } = tracks[h >> 1]!;
-    const i = (h & 1) === 0 ? 1 : x.length - 2;
-    const o = origin[h]!;
-    return [x[i]! - cellX[o]!, y[i]! - cellY[o]!];
+  // Where half-edge h heads for, seen from where it starts.
+  const aheadX = (h: number): number => {
+    const { slots, fromX, toX } = tracks[h >> 1]!;
+    if (!slots) return (h & 1) === 0 ? toX - fromX : fromX - toX;
+    return (h & 1) === 0
+      ? lines.cx[lines.to[slots[0]!]!]! - fromX
+      : lines.cx[slots[slots.length - 1]!]! - toX;
+  };
+  const aheadY = (h: number): number => {
+    const { slots, fromY, toY } = tracks[h >> 1]!;
+    if (!slots) return (h & 1) === 0 ? toY - fromY : fromY - toY;
+    return (h & 1) === 0
+      ? lines.cy[lines.to[slots[0]!]!]! - fromY
+      : lines.cy[slots[slots.length - 1]!]! - toY;
   };
   const next = new Int32Array(n);
   for (const spokes of around) {
     if (spokes.length > 1) {
       spokes.sort((g, h) => {
-        const [gx, gy] = ahead(g);
-        const [hx, hy] = ahead(h);
+        const gx = aheadX(g);
+        const gy = aheadY(g);
+        const hx = aheadX(h);
+        const hy = aheadY(h);
         const gHalf = gy < 0 || (gy === 0 && gx < 0) ? 1 : 0;
         const hHalf = hy < 0 || (hy === 0 && hx < 0) ? 1 : 0;
         return gHalf - hHalf || gy * hx - gx * hy;
@@ -133,7 +166,7 @@ function linkHalfEdges(
 }
 
 /** Whether the cycle runs counter-clockwise round a face of its own: its swept area is positive. */
-function isInner(tracks: readonly Track[], next: Int32Array, start: number): boolean {
+function isInner(work: NodedLinework, tracks: readonly Track[], next: Int32Array, start: number): boolean {
   let twice = 0;
   let terms = 0;
   let h = start;
@@ -143,17 +176,23 @@ function isInner(tracks: readonly Track[], next: Int32Array, start: number): boo
     terms += t.terms;
     h = next[h]!;
   } while (h !== start);
-  return terms < 2 ** 53 ? twice > 0 : sweptExactly(tracks, next, start) > 0n;
+  return terms < 2 ** 53 ? twice > 0 : sweptExactly(work, tracks, next, start) > 0n;
 }
 
-function sweptExactly(tracks: readonly Track[], next: Int32Array, start: number): bigint {
+function sweptExactly(
+  work: NodedLinework,
+  tracks: readonly Track[],
+  next: Int32Array,
+  start: number,
+): bigint {
   let twice = 0n;
   let h = start;
   do {
-    const { x, y } = tracks[h >> 1]!;
     let along = 0n;
     // A difference of two products below 2^47 is exact.
-    for (let i = 1; i < x.length; i++) along += BigInt(x[i - 1]! * y[i]! - y[i - 1]! * x[i]!);
+    eachPiece(work, tracks[h >> 1]!, (ax, ay, bx, by) => {
+      along += BigInt(ax * by - ay * bx);
+    });
     twice += (h & 1) === 0 ? along : -along;
     h = next[h]!;
   } while (h !== start);
@@ -183,7 +222,7 @@ function placeComponents(work: NodedLinework, tracks: readonly Track[], found: C
     return;
   }
   const component = components(work);
-  const crossing = rowSearch(tracks);
+  const crossing = rowSearch(work, tracks);
   // From left to right: what surrounds a component begins further left, so it is placed already.
   outer.sort((a, b) => a.x - b.x || a.y - b.y);
   for (const { cycle, x, y } of outer) {
@@ -195,16 +234,18 @@ function placeComponents(work: NodedLinework, tracks: readonly Track[], found: C
 }
 
 function leftmostOf(tracks: readonly Track[], next: Int32Array, start: number): { x: number; y: number } {
-  let best = { x: Infinity, y: Infinity };
+  let x = Infinity;
+  let y = Infinity;
   let h = start;
   do {
-    const { x, y, leftmost } = tracks[h >> 1]!;
-    if (x[leftmost]! < best.x || (x[leftmost] === best.x && y[leftmost]! < best.y)) {
-      best = { x: x[leftmost]!, y: y[leftmost]! };
+    const { leftX, leftY } = tracks[h >> 1]!;
+    if (leftX < x || (leftX === x && leftY < y)) {
+      x = leftX;
+      y = leftY;
     }
     h = next[h]!;
   } while (h !== start);
-  return best;
+  return { x, y };
 }
 
 /** A straight piece of an edge that crosses a row, and whether the edge runs down there. */
@@ -219,6 +260,7 @@ interface Crossing {
 
 /** A search for the wanted edge that crosses the row of a point nearest to its left. */
 function rowSearch(
+  work: NodedLinework,
   tracks: readonly Track[],
 ): (x: number, y: number, wanted: (e: number) => boolean) => Crossing | null {
   const all = tracks.map((_, e) => e);
@@ -233,21 +275,15 @@ function rowSearch(
     for (const e of index ? index.search(-Infinity, y, x, y) : all) {
       const t = tracks[e]!;
       if (t.minY > y || t.maxY < y || t.minX > x || !wanted(e)) continue;
-      for (let i = 1; i < t.x.length; i++) {
-        const above = t.y[i - 1]! > y;
-        if (above === t.y[i]! > y) continue;
-        const [low, high] = above ? [i, i - 1] : [i - 1, i];
-        const c: Crossing = {
-          e,
-          down: above,
-          lowX: t.x[low]!,
-          lowY: t.y[low]!,
-          dx: t.x[high]! - t.x[low]!,
-          dy: t.y[high]! - t.y[low]!,
-        };
-        if ((x - c.lowX) * c.dy - (y - c.lowY) * c.dx < 0) continue;
+      eachPiece(work, t, (ax, ay, bx, by) => {
+        const down = ay > y;
+        if (down === by > y) return;
+        const c: Crossing = down
+          ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
+          : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
+        if ((x - c.lowX) * c.dy - (y - c.lowY) * c.dx < 0) return;
         if (best === null || isRightOf(c, best, y)) best = c;
-      }
+      });
     }
     return best;
   };

@@ -5,6 +5,7 @@
  */
 export * from './arc.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
+export type { Part } from './edge-measures.ts';
 export * from './label-point.ts';
 export * from './nearest.ts';
 export * from './partition.ts';
@@ -13,3 +14,4 @@ export * from './result.ts';
 export * from './ring.ts';
 export { type SecondOpinion, secondOpinion } from './second-engine.ts';
 export * from './similarity.ts';
+export * from './site.ts';

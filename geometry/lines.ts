@@ -18,15 +18,15 @@ export interface Lines {
   readonly sources: readonly Source[];
   readonly first: readonly number[];
   /** True position about the grid's origin. */
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  readonly x: Float64Array;
+  readonly y: Float64Array;
   /** Whole cells about the grid's origin. */
-  readonly cx: readonly number[];
-  readonly cy: readonly number[];
-  readonly to: readonly number[];
-  readonly source: readonly number[];
+  readonly cx: Float64Array;
+  readonly cy: Float64Array;
+  readonly to: Int32Array;
+  readonly source: Int32Array;
   /** Which side of its source the piece is of. */
-  readonly side: readonly number[];
+  readonly side: Int32Array;
   /** The circle the piece is a chord of, about the grid's origin; null where it is straight. */
   readonly arc: ReadonlyArray<Arc | null>;
 }
@@ -100,23 +100,33 @@ class Layout {
       if (x.length > start) to[x.length - 1] = closed ? start : -1;
     });
     first.push(x.length);
-    return { sources: this.sources, first, to, source, side, ...onGrid(x, y, arcs) };
+    return {
+      sources: this.sources,
+      first,
+      to: Int32Array.from(to),
+      source: Int32Array.from(source),
+      side: Int32Array.from(side),
+      ...onGrid(x, y, arcs),
+    };
   }
 }
 
 function onGrid(
-  x: number[],
-  y: number[],
+  xs: readonly number[],
+  ys: readonly number[],
   arcs: ReadonlyArray<Arc | null>,
 ): Pick<Lines, 'grid' | 'x' | 'y' | 'cx' | 'cy' | 'arc'> {
-  const grid = gridFor(x, y);
-  const cx: number[] = new Array(x.length);
-  const cy: number[] = new Array(x.length);
-  for (let i = 0; i < x.length; i++) {
-    cx[i] = cellX(grid, x[i]!);
-    cy[i] = cellY(grid, y[i]!);
-    x[i]! -= grid.originX;
-    y[i]! -= grid.originY;
+  const grid = gridFor(xs, ys);
+  const n = xs.length;
+  const x = new Float64Array(n);
+  const y = new Float64Array(n);
+  const cx = new Float64Array(n);
+  const cy = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    cx[i] = cellX(grid, xs[i]!);
+    cy[i] = cellY(grid, ys[i]!);
+    x[i] = xs[i]! - grid.originX;
+    y[i] = ys[i]! - grid.originY;
   }
   let last: Arc | null = null;
   let moved: Arc | null = null;

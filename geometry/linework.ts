@@ -234,7 +234,11 @@ class Stringer {
         continue;
       }
       const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
-      const met = trueCrossing((through[v] ?? []).map((slot) => this.trueLine(slot)), at, LIFT_REACH_CELLS * cell);
+      const met = trueCrossing(
+        (through[v] ?? []).map((slot) => this.trueLine(slot)),
+        at,
+        LIFT_REACH_CELLS * cell,
+      );
       if (met === at || through[v]!.length > 2) bent[v] = 1;
       x[v] = met.x;
       y[v] = met.y;

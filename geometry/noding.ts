@@ -88,15 +88,39 @@ function uniquePieces(chains: readonly number[][]): Array<readonly [number, numb
   return pieces;
 }
 
+type Visit = (i: number) => false;
+type Search = (minX: number, minY: number, maxX: number, maxY: number, visit: Visit) => void;
+
+/** Below this many boxes looking at each is quicker than building an index. */
+const FEW_BOXES = 40;
+
+/** Calls with each of the n boxes that meets a window. */
+function boxSearch(n: number, boxOf: (i: number) => readonly [number, number, number, number]): Search {
+  if (n > FEW_BOXES) {
+    const index = new Flatbush(n);
+    for (let i = 0; i < n; i++) index.add(...boxOf(i));
+    index.finish();
+    return (minX, minY, maxX, maxY, visit) => {
+      index.search(minX, minY, maxX, maxY, visit);
+    };
+  }
+  const boxes = Array.from({ length: n }, (_, i) => boxOf(i));
+  return (minX, minY, maxX, maxY, visit) => {
+    for (let i = 0; i < n; i++) {
+      const b = boxes[i]!;
+      if (b[0] <= maxX && b[2] >= minX && b[1] <= maxY && b[3] >= minY) visit(i);
+    }
+  };
+}
+
 /** Adds the cell of each proper crossing as a vertex. */
 function addCrossings(table: VertexTable, pieces: ReadonlyArray<readonly [number, number]>): void {
   if (pieces.length < 2) return;
   const { x, y } = table;
-  const index = new Flatbush(pieces.length);
-  for (const [a, b] of pieces) {
-    index.add(Math.min(x[a]!, x[b]!), Math.min(y[a]!, y[b]!), Math.max(x[a]!, x[b]!), Math.max(y[a]!, y[b]!));
-  }
-  index.finish();
+  const search = boxSearch(pieces.length, (i) => {
+    const [a, b] = pieces[i]!;
+    return [Math.min(x[a]!, x[b]!), Math.min(y[a]!, y[b]!), Math.max(x[a]!, x[b]!), Math.max(y[a]!, y[b]!)];
+  });
   const cells: number[] = [];
   for (let i = 0; i < pieces.length; i++) {
     const [a, b] = pieces[i]!;
@@ -106,7 +130,7 @@ function addCrossings(table: VertexTable, pieces: ReadonlyArray<readonly [number
     const by = y[b]!;
     const dx = bx - ax;
     const dy = by - ay;
-    index.search(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by), (j) => {
+    search(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by), (j) => {
       if (j <= i) return false;
       const [c, d] = pieces[j]!;
       if (a === c || a === d || b === c || b === d) return false;
@@ -138,9 +162,7 @@ function splitAtHotCells(
   const { x, y } = table;
   const splits = new Map<number, number[]>();
   if (x.length === 0) return splits;
-  const index = new Flatbush(x.length);
-  for (let v = 0; v < x.length; v++) index.add(x[v]!, y[v]!);
-  index.finish();
+  const search = boxSearch(x.length, (v) => [x[v]!, y[v]!, x[v]!, y[v]!]);
   for (const [a, b] of pieces) {
     const ax = x[a]!;
     const ay = y[a]!;
@@ -148,7 +170,7 @@ function splitAtHotCells(
     const dy = y[b]! - ay;
     const half = 0.5;
     const hits: number[] = [];
-    index.search(
+    search(
       Math.min(0, dx) + ax - half,
       Math.min(0, dy) + ay - half,
       Math.max(0, dx) + ax + half,

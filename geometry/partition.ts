@@ -52,7 +52,7 @@ export interface Zone {
   /** The same outlines in whole cells: what a second engine is given to check the areas. */
   readonly cells: {
     readonly net: number;
-    readonly face: readonly Point[][];
+    readonly face: () => readonly Point[][];
     /** The outline of each void on the plan, by its index; only those of `voids` touch this zone. */
     readonly voids: () => readonly Point[][];
   };
@@ -232,21 +232,28 @@ class Partitioner {
       for (const v of this.voidsOf[f]!) byVoid.set(v, (byVoid.get(v) ?? 0) + this.faceArea[f]!);
     }
     const netRings = this.trace(faces, isNet);
-    const faceRings = this.trace(faces, isFace);
     const stretches = this.stretches(z, netRings);
+    const faceRings = once(() => this.trace(faces, isFace));
+    const netPoints = once(() => netRings.map((ring) => this.points(ring)));
+    const facePoints = once(() => faceRings().map((ring) => this.points(ring)));
+    const voids = [...byVoid].map(([v, area]) => ({ void: v, area }));
     return {
       slab,
       faceArea,
       voidArea: faceArea - netArea,
       netArea,
-      voids: [...byVoid].map(([v, area]) => ({ void: v, area })).sort((a, b) => a.void - b.void),
+      voids: voids.sort((a, b) => a.void - b.void),
       stretches,
       boundary: stretches.reduce((sum, s) => sum + s.length, 0),
-      netRings: netRings.map((ring) => this.points(ring)),
-      faceRings: faceRings.map((ring) => this.points(ring)),
+      get netRings() {
+        return netPoints();
+      },
+      get faceRings() {
+        return facePoints();
+      },
       cells: {
         net: netCells,
-        face: faceRings.map((ring) => this.cellPoints(ring)),
+        face: () => faceRings().map((ring) => this.cellPoints(ring)),
         voids: () => {
           this.voidCells ??= this.work.voidCells();
           return this.voidCells;
@@ -279,32 +286,64 @@ class Partitioner {
     return rings;
   }
 
+  /** Lengths by cause at once; where the stretches run, side by side, only when somebody asks. */
   private stretches(z: number, rings: readonly number[][]): Stretch[] {
-    const byCause = new Map<number, Gathered>();
+    const { slab } = this.zoneFaces[z]!;
+    const sides = new Float64Array(this.plan.slabs[slab]!.length);
+    const others = new Map<number, { rank: number; cause: Cause; length: number }>();
+    const add = (cause: Cause, length: number) => {
+      const rank = rankOf(cause);
+      const known = others.get(rank);
+      if (known) known.length += length;
+      else others.set(rank, { rank, cause, length });
+    };
+    const addSide = (side: number, length: number) => {
+      sides[side]! += length;
+    };
     for (const ring of rings) {
-      let previous: Gathered | null = null;
       for (const h of ring) {
         const { cause, use } = this.causeOf(h, z);
-        for (const piece of this.edges[h >> 1]!.pieces(use, (h & 1) === 1)) {
-          const own = cause.kind === 'side' || cause.kind === 'slab' ? { ...cause, side: piece.part.side } : cause;
-          const rank = rankOf(own);
-          let stretch = byCause.get(rank);
-          if (!stretch) {
-            stretch = { rank, cause: own, length: 0, runs: [], parts: new Map() };
-            byCause.set(rank, stretch);
+        const edge = this.edges[h >> 1]!;
+        if (cause.kind === 'side') edge.sides(use, addSide);
+        else if (cause.kind === 'slab') edge.sides(use, (side, length) => add(onSide(cause, side), length));
+        else add(cause, edge.length);
+      }
+    }
+    const courses = once(() => this.courses(z, rings));
+    const stretches: Stretch[] = [];
+    sides.forEach((length, side) => {
+      if (length > 0) stretches.push(new MeasuredStretch({ kind: 'side', side }, length, side, courses));
+    });
+    const sorted = [...others.values()].sort((p, q) => p.rank - q.rank);
+    for (const { rank, cause, length } of sorted) {
+      stretches.push(new MeasuredStretch(cause, length, rank, courses));
+    }
+    return stretches;
+  }
+
+  /** Where each stretch runs. */
+  private courses(z: number, rings: readonly number[][]): Map<number, Course> {
+    const byRank = new Map<number, Course>();
+    for (const ring of rings) {
+      let previous: Course | null = null;
+      for (const h of ring) {
+        const { cause, use } = this.causeOf(h, z);
+        for (const { part, points } of this.edges[h >> 1]!.pieces(use, (h & 1) === 1)) {
+          const rank = rankOf(onSide(cause, part.side));
+          let course = byRank.get(rank);
+          if (!course) {
+            course = { runs: [], parts: new Map() };
+            byRank.set(rank, course);
           }
-          stretch.length += piece.part.length;
-          addPart(stretch.parts, piece.part);
-          if (stretch !== previous) stretch.runs.push([piece.points[0]!]);
-          const run = stretch.runs[stretch.runs.length - 1]!;
-          for (let i = 1; i < piece.points.length; i++) run.push(piece.points[i]!);
-          previous = stretch;
+          addPart(course.parts, part);
+          if (course !== previous) course.runs.push([points[0]!]);
+          const run = course.runs[course.runs.length - 1]!;
+          for (let i = 1; i < points.length; i++) run.push(points[i]!);
+          previous = course;
         }
       }
     }
-    return [...byCause.values()]
-      .sort((a, b) => a.rank - b.rank)
-      .map(({ cause, length, runs, parts }) => ({ cause, length, runs, parts: [...parts.values()] }));
+    return byRank;
   }
 
   /** Why half-edge h bounds the net area of zone z: what lies on its right decides, before what is drawn along it. */
@@ -369,18 +408,49 @@ class Partitioner {
 const NONE: readonly number[] = [];
 
 /** The slabs or the voids among the sources that wind around a face, in order. */
-function wound(w: ReadonlyMap<number, number>, work: NodedLinework, kind: 'slab' | 'void'): readonly number[] {
+function wound(
+  w: ReadonlyMap<number, number>,
+  work: NodedLinework,
+  kind: 'slab' | 'void',
+): readonly number[] {
   const found: number[] = [];
   for (const s of w.keys()) if (work.sources[s]!.kind === kind) found.push(work.sources[s]!.index);
   return found.sort((a, b) => a - b);
 }
 
-interface Gathered {
-  readonly rank: number;
-  readonly cause: Cause;
-  length: number;
+interface Course {
   readonly runs: Point[][];
   readonly parts: Map<number, Part>;
+}
+
+class MeasuredStretch implements Stretch {
+  constructor(
+    readonly cause: Cause,
+    readonly length: number,
+    private readonly rank: number,
+    private readonly courses: () => ReadonlyMap<number, Course>,
+  ) {}
+
+  get runs(): readonly Point[][] {
+    return this.courses().get(this.rank)!.runs;
+  }
+
+  get parts(): readonly Part[] {
+    return [...this.courses().get(this.rank)!.parts.values()];
+  }
+}
+
+/** A slab's outline is told apart by its sides; cuts and voids are not. */
+const onSide = (cause: Cause, side: number): Cause =>
+  cause.kind === 'side' || cause.kind === 'slab' ? (cause.side === side ? cause : { ...cause, side }) : cause;
+
+/** Worked out the first time it is asked for. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 /** One number for each cause; stretches come in this order. */

@@ -8,7 +8,7 @@ import {
   pointOnArc,
   segmentArea,
 } from './arc.ts';
-import { cross, distance, lerp, type Point } from './point.ts';
+import { type Box, boxOf, cross, distance, lerp, type Point } from './point.ts';
 
 /** A corner of an outline. With `via`, the side that leaves this corner is the arc through that point. */
 export interface Vertex extends Point {
@@ -74,6 +74,25 @@ export function ringArea(ring: Ring): number {
 
 /** Length of the whole outline; arcs by their true length. */
 export const ringLength = (ring: Ring): number => sidesOf(ring).reduce((sum, s) => sum + sideLength(s), 0);
+
+/** The smallest upright box around an outline, arcs by their true extent. */
+export function ringBox(ring: Ring): Box {
+  const points: Point[] = [...ring];
+  ring.forEach((v, k) => {
+    if (!v.via) return;
+    const { arc } = sideOf(ring, k);
+    if (!arc) return;
+    const low = Math.min(arc.start, arc.start + arc.sweep);
+    const high = Math.max(arc.start, arc.start + arc.sweep);
+    for (let q = Math.ceil(low / (Math.PI / 2)); q * (Math.PI / 2) < high; q++) {
+      points.push({
+        x: arc.centre.x + arc.radius * Math.cos((q * Math.PI) / 2),
+        y: arc.centre.y + arc.radius * Math.sin((q * Math.PI) / 2),
+      });
+    }
+  });
+  return boxOf(points);
+}
 
 /** A full circle as a ring of two half-circle sides. */
 export const circleRing = (centre: Point, radius: number): Ring => [

@@ -14,14 +14,12 @@ const SAME = 1e-9;
  */
 export function secondOpinion(zone: Zone): SecondOpinion {
   const ring = (points: readonly Point[]): Array<[number, number]> => points.map((p) => [p.x, p.y]);
-  const [outer, ...inner] = [...zone.cells.face].sort(
+  const [outer, ...inner] = [...zone.cells.face()].sort(
     (a, b) => Math.abs(twiceArea(b)) - Math.abs(twiceArea(a)),
   );
   if (!outer) return zone.cells.net === 0 ? 'agree' : 'disagree';
   const outlines = zone.cells.voids();
-  const voids = zone.voids
-    .map(({ void: v }) => outlines[v]!)
-    .filter((points) => points.length > 2);
+  const voids = zone.voids.map(({ void: v }) => outlines[v]!).filter((points) => points.length > 2);
   try {
     const net = polygonClipping.difference(
       [ring(outer), ...inner.map(ring)],

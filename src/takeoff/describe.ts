@@ -8,7 +8,7 @@ import { netArea, slopeFactor } from './formulas.ts';
 import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
 
 /** Slabs that may touch, with all that lies on them: what is worked out in one go. */
-export interface Group {
+interface Group {
   readonly frame: Similarity;
   readonly slabs: readonly Slab[];
   readonly cuts: readonly Cut[];
@@ -16,19 +16,21 @@ export interface Group {
 }
 
 /** A group's partition, with what is added to each of its zones. */
-export interface MeasuredGroup {
+export interface MeasuredPart {
   readonly partition: Partition;
   readonly opinions: ReadonlyArray<ZoneTakeoff['secondOpinion']>;
   readonly labels: ReadonlyArray<ZoneTakeoff['label']>;
 }
+
+export interface MeasuredGroup extends Group, MeasuredPart {}
 
 /** How much more ground a sloping slab covers than its plan. */
 export const slopeOf = (slab: Slab): Quantity =>
   derive('slope factor', slopeFactor, { g: leaf('rise over run', 'g', slab.slope, '1', entered) });
 
 /** Puts names, surfaces, rules and workings to the zones of a group. */
-export function describeZones(job: Job, group: Group, measured: MeasuredGroup): ZoneTakeoff[] {
-  const { partition: parts } = measured;
+export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
+  const { partition: parts } = group;
   const tagsOf = parts.zones.map((zone) => tagsIn(job, group, zone));
   const identities = parts.zones.map((zone, z) => identify(group, parts.zones, zone, z, tagsOf[z]!));
   return parts.zones.map((zone, z) => {
@@ -59,10 +61,10 @@ export function describeZones(job: Job, group: Group, measured: MeasuredGroup): 
       boundary: lengthQuantity('boundary', 'B', stretches, () => true),
       cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
       masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
-      label: measured.labels[z]!,
+      label: group.labels[z]!,
       netRings: zone.netRings,
       faceRings: zone.faceRings,
-      secondOpinion: measured.opinions[z]!,
+      secondOpinion: group.opinions[z]!,
     };
   });
 }

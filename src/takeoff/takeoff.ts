@@ -1,23 +1,34 @@
-import { labelPoint, partition, secondOpinion, type Zone } from '../../geometry/index.ts';
+import {
+  labelPoint,
+  type Partition,
+  type Similarity,
+  Site,
+  type SitePart,
+  secondOpinion,
+  type Zone,
+} from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
-import type { Id, Job } from '../job/types.ts';
-import { describeZones, type Group, type MeasuredGroup, slopeOf } from './describe.ts';
+import type { Cut, Id, Job, Slab } from '../job/types.ts';
+import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
 import { cutOnGround, groundFrame, slabOnGround, voidOnGround } from './ground.ts';
-import { boxesMeet, touchingGroups } from './group.ts';
 import type { SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
 
-/** A piece of the answer with the inputs it was worked out from; unchanged inputs give the same piece again. */
-interface Kept<T> {
-  readonly from: readonly unknown[];
-  readonly value: T;
+/** What one sheet's site was last told, and what its parts came to. */
+interface SheetMemory {
+  readonly frame: Similarity;
+  readonly site: Site;
+  /** For each slab and void, the things of the job it was drawn from: the same again means nothing has changed. */
+  readonly slabs: Map<Id, readonly unknown[]>;
+  readonly voids: Map<Id, readonly unknown[]>;
+  readonly measured: Map<SitePart, MeasuredPart>;
 }
 
-/** Remembers the groups of the last job measured, so that one moved corner measures one group again. */
+/** Remembers the last job measured, so that one moved corner measures only the slabs about it again. */
 export interface TakeoffMemory {
-  readonly partitions: Map<string, Kept<MeasuredGroup>>;
+  readonly sheets: Map<Id, SheetMemory>;
 }
 
-export const newTakeoffMemory = (): TakeoffMemory => ({ partitions: new Map() });
+export const newTakeoffMemory = (): TakeoffMemory => ({ sheets: new Map() });
 
 /**
  * Measures a job: zones, areas and attributed boundaries, in metres.
@@ -25,7 +36,7 @@ export const newTakeoffMemory = (): TakeoffMemory => ({ partitions: new Map() })
  * @param memory kept between calls by whoever measures the same job again and again
  */
 export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): Takeoff {
-  const { groups, unscaled } = groupSlabs(job);
+  const { groups, unscaled } = measureSheets(job, memory);
   const slabs: SlabTakeoff[] = [];
   const zones: ZoneTakeoff[] = [];
   const insideOf = new Map<Id, number>(
@@ -34,10 +45,8 @@ export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): T
       .map((id) => [id, 0]),
   );
   const overlaps: Array<Takeoff['overlaps'][number]> = [];
-  forgetAllBut(memory, groups.map(keyOf));
   for (const group of groups) {
-    const measured = measureGroup(job, group, memory);
-    const { partition: parts } = measured;
+    const { partition: parts } = group;
     group.slabs.forEach((slab, s) => {
       const k = slopeOf(slab).value;
       const { area, voidArea, netArea: net } = parts.slabs[s]!;
@@ -56,86 +65,116 @@ export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): T
     for (const { a, b, area } of parts.overlaps) {
       overlaps.push({ a: group.slabs[a]!.id, b: group.slabs[b]!.id, areaM2: area });
     }
-    zones.push(...describeZones(job, group, measured));
+    zones.push(...describeZones(job, group));
   }
   const voids = [...insideOf].map(([id, insideAreaM2]) => ({ id, insideAreaM2 }));
   return { slabs: [...slabs].sort(byName), zones: [...zones].sort(byName), voids, overlaps, unscaled };
 }
 
-function groupSlabs(job: Job): { groups: Group[]; unscaled: Id[] } {
-  const groups: Group[] = [];
+/** The slabs of each sheet that has a scale, group by group in the order of ids. */
+function measureSheets(job: Job, memory: TakeoffMemory): { groups: MeasuredGroup[]; unscaled: Id[] } {
+  const groups: MeasuredGroup[] = [];
   const unscaled: Id[] = [];
+  const cutsOf = new Map<Id, Cut[]>();
+  for (const cut of Object.values(job.cuts).sort(byId)) {
+    cutsOf.set(cut.slabId, [...(cutsOf.get(cut.slabId) ?? []), cut]);
+  }
+  for (const id of memory.sheets.keys()) if (!job.sheets[id]) memory.sheets.delete(id);
   for (const sheet of Object.values(job.sheets).sort(byId)) {
-    const slabs = Object.values(job.slabs)
-      .filter((s) => s.sheetId === sheet.id)
-      .sort(byId);
+    const slabs = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);
     const frame = groundFrame(sheet);
     if (!frame) {
-      unscaled.push(...slabs.map((s) => s.id));
+      unscaled.push(...slabs.sort(byId).map((s) => s.id));
+      memory.sheets.delete(sheet.id);
       continue;
     }
-    const rings = slabs.map((slab) => slabOnGround(job, slab, frame));
-    const voids = Object.values(job.voids)
-      .filter((v) => v.sheetId === sheet.id)
-      .sort(byId)
-      .map((v) => ({ v, ring: voidOnGround(v, frame) }));
-    for (const indices of touchingGroups(rings)) {
-      const mine = indices.map((i) => slabs[i]!);
-      const ids = new Set(mine.map((s) => s.id));
+    const known = sheetMemory(memory, sheet.id, frame);
+    tellSite(job, sheet.id, slabs, cutsOf, known);
+    for (const [part, measured] of known.measured) {
+      const mine = part.slabs.map((id) => job.slabs[id]!);
       groups.push({
         frame,
         slabs: mine,
-        cuts: Object.values(job.cuts)
-          .filter((c) => ids.has(c.slabId))
-          .sort(byId),
-        voids: voids.filter(({ ring }) => indices.some((i) => boxesMeet(rings[i]!, ring))).map(({ v }) => v),
+        cuts: part.cuts.map((c) => cutsOf.get(c.slab)![c.index]!),
+        voids: part.voids.map((id) => job.voids[id]!),
+        ...measured,
       });
     }
   }
-  return { groups, unscaled };
+  const first = (g: MeasuredGroup) => `${g.slabs[0]!.sheetId} ${g.slabs[0]!.id}`;
+  return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled };
 }
 
-const keyOf = (group: Group): string => group.slabs.map((s) => s.id).join(' ');
-
-function forgetAllBut(memory: TakeoffMemory, keys: readonly string[]): void {
-  const wanted = new Set(keys);
-  for (const key of memory.partitions.keys()) if (!wanted.has(key)) memory.partitions.delete(key);
-}
-
-function measureGroup(job: Job, group: Group, memory: TakeoffMemory): MeasuredGroup {
-  const { frame, slabs, cuts, voids } = group;
-  const corners = [
-    ...slabs.flatMap((s) => s.corners.map((c) => job.corners[c.cornerId])),
-    ...cuts.flatMap((c) => c.points.map((p) => job.corners[p.cornerId])),
-  ];
-  const key = keyOf(group);
-  const from = [
-    frame.a,
-    frame.f,
-    ...slabs.map((s) => s.corners),
-    ...cuts,
-    ...voids.map((v) => v.shape),
-    ...corners,
-  ];
-  const kept = memory.partitions.get(key);
-  if (kept && kept.from.length === from.length && kept.from.every((x, i) => x === from[i])) return kept.value;
-  const made = partition({
-    slabs: slabs.map((s) => slabOnGround(job, s, frame)),
-    cuts: cuts.map((c) => ({
-      slab: slabs.findIndex((s) => s.id === c.slabId),
-      path: cutOnGround(job, c, frame),
-    })),
-    voids: voids.map((v) => voidOnGround(v, frame)),
-  });
-  // The schema and every edit keep coordinates finite; anything else here is a bug.
-  if (!made.ok) throw new Error(`coordinates are not finite: ${made.problem.kind} ${made.problem.index}`);
-  const value: MeasuredGroup = {
-    partition: made.value,
-    opinions: made.value.zones.map((zone) => secondOpinion(zone)),
-    labels: made.value.zones.map((zone) => labelPoint(zone.netRings, labelPrecision(zone))),
+function sheetMemory(memory: TakeoffMemory, id: Id, frame: Similarity): SheetMemory {
+  const known = memory.sheets.get(id);
+  if (known && known.frame.a === frame.a && known.frame.f === frame.f) return known;
+  const fresh: SheetMemory = {
+    frame,
+    site: new Site(),
+    slabs: new Map(),
+    voids: new Map(),
+    measured: new Map(),
   };
-  memory.partitions.set(key, { from, value });
-  return value;
+  memory.sheets.set(id, fresh);
+  return fresh;
 }
+
+/** Passes on what has changed since the last job and measures the parts that it touched. */
+function tellSite(
+  job: Job,
+  sheetId: Id,
+  slabs: readonly Slab[],
+  cutsOf: ReadonlyMap<Id, readonly Cut[]>,
+  { frame, site, slabs: told, voids: toldVoids, measured }: SheetMemory,
+): void {
+  for (const slab of slabs) {
+    const cuts = cutsOf.get(slab.id) ?? [];
+    const from = [
+      slab.corners,
+      ...cuts,
+      ...slab.corners.map((c) => job.corners[c.cornerId]),
+      ...cuts.flatMap((c) => c.points.map((p) => job.corners[p.cornerId])),
+    ];
+    if (same(told.get(slab.id), from)) continue;
+    told.set(slab.id, from);
+    site.setSlab(
+      slab.id,
+      slabOnGround(job, slab, frame),
+      cuts.map((c) => cutOnGround(job, c, frame)),
+    );
+  }
+  const voids = Object.values(job.voids).filter((v) => v.sheetId === sheetId);
+  for (const v of voids) {
+    if (same(toldVoids.get(v.id), [v.shape])) continue;
+    toldVoids.set(v.id, [v.shape]);
+    site.setVoid(v.id, voidOnGround(v, frame));
+  }
+  const here = new Set([...slabs, ...voids].map(({ id }) => id));
+  for (const id of told.keys()) {
+    if (here.has(id)) continue;
+    told.delete(id);
+    site.removeSlab(id);
+  }
+  for (const id of toldVoids.keys()) {
+    if (here.has(id)) continue;
+    toldVoids.delete(id);
+    site.removeVoid(id);
+  }
+  const update = site.update();
+  // The schema and every edit keep coordinates finite; anything else here is a bug.
+  if (!update.ok)
+    throw new Error(`coordinates are not finite: ${update.problem.kind} ${update.problem.index}`);
+  for (const part of update.value.gone) measured.delete(part);
+  for (const part of update.value.remade) measured.set(part, measurePart(part.partition));
+}
+
+const same = (a: readonly unknown[] | undefined, b: readonly unknown[]): boolean =>
+  a !== undefined && a.length === b.length && a.every((x, i) => x === b[i]);
+
+const measurePart = (partition: Partition): MeasuredPart => ({
+  partition,
+  opinions: partition.zones.map((zone) => secondOpinion(zone)),
+  labels: partition.zones.map((zone) => labelPoint(zone.netRings, labelPrecision(zone))),
+});
 
 const labelPrecision = (zone: Zone): number => Math.max(0.01, Math.sqrt(Math.max(zone.netArea, 0)) / 50);

@@ -1,0 +1,157 @@
+import RBush from 'rbush';
+import { type Partition, type PlanProblem, partition } from './partition.ts';
+import type { Box, Point } from './point.ts';
+import { fail, ok, type Result } from './result.ts';
+import { type Ring, ringBox } from './ring.ts';
+
+/** Slabs whose boxes touch, directly or by way of each other, with what lies on them; lists are in the order of ids. */
+export interface SitePart {
+  /** Indices in `partition` refer to these lists. */
+  readonly slabs: readonly string[];
+  readonly cuts: ReadonlyArray<{ readonly slab: string; readonly index: number }>;
+  readonly voids: readonly string[];
+  readonly partition: Partition;
+}
+
+/** What the last changes came to. */
+export interface SiteUpdate {
+  readonly remade: readonly SitePart[];
+  readonly gone: readonly SitePart[];
+}
+
+interface SlabEntry extends Box {
+  readonly id: string;
+  readonly ring: Ring;
+  readonly cuts: ReadonlyArray<readonly Point[]>;
+}
+
+interface VoidEntry extends Box {
+  readonly id: string;
+  readonly ring: Ring;
+}
+
+/** Boxes that come within this of each other may touch. */
+const MARGIN = 1e-3;
+
+/**
+ * A plan that changes: after each change only the slabs whose boxes touch what changed are worked out again, so that an
+ * edit costs the same however large the site is. The parts are the same as those of a site built anew.
+ */
+export class Site {
+  private readonly slabTree = new RBush<SlabEntry>();
+  private readonly voidTree = new RBush<VoidEntry>();
+  private readonly slabs = new Map<string, SlabEntry>();
+  private readonly voids = new Map<string, VoidEntry>();
+  private readonly partOf = new Map<string, SitePart>();
+  private readonly dirty = new Set<string>();
+  private readonly gone = new Set<SitePart>();
+
+  /** Adds or replaces a slab; `cuts` are open paths that split it. Coordinates must be finite. */
+  setSlab(id: string, ring: Ring, cuts: ReadonlyArray<readonly Point[]>): void {
+    this.removeSlab(id);
+    const entry: SlabEntry = { id, ring, cuts, ...grown(ringBox(ring)) };
+    this.slabs.set(id, entry);
+    this.slabTree.insert(entry);
+    this.disturb(entry);
+  }
+
+  /** Adds or replaces something to be left out. */
+  setVoid(id: string, ring: Ring): void {
+    this.removeVoid(id);
+    const entry: VoidEntry = { id, ring, ...grown(ringBox(ring)) };
+    this.voids.set(id, entry);
+    this.voidTree.insert(entry);
+    this.disturb(entry);
+  }
+
+  /** Takes a slab away; nothing happens when there is none of that name. */
+  removeSlab(id: string): void {
+    const old = this.slabs.get(id);
+    if (!old) return;
+    this.disturb(old);
+    this.slabs.delete(id);
+    this.slabTree.remove(old);
+    this.dirty.delete(id);
+  }
+
+  /** Takes a void away; nothing happens when there is none of that name. */
+  removeVoid(id: string): void {
+    const old = this.voids.get(id);
+    if (!old) return;
+    this.voids.delete(id);
+    this.voidTree.remove(old);
+    this.disturb(old);
+  }
+
+  /**
+   * Works out what the changes since the last call touched.
+   * @returns the parts made anew and those they replace; a problem when a coordinate is not finite or beyond 1e9
+   */
+  update(): Result<SiteUpdate, PlanProblem> {
+    const remade: SitePart[] = [];
+    for (const id of [...this.dirty]) {
+      if (!this.dirty.has(id)) continue;
+      const made = this.makePart(this.slabs.get(id)!);
+      if (!made.ok) return made;
+      remade.push(made.value);
+    }
+    const gone = [...this.gone];
+    this.gone.clear();
+    return ok({ remade, gone });
+  }
+
+  /** All parts, as of the last update. */
+  parts(): SitePart[] {
+    return [...new Set(this.partOf.values())];
+  }
+
+  /** Slabs whose boxes meet the box, and all that were worked out together with them, are to be worked out again. */
+  private disturb(box: Box): void {
+    for (const { id } of this.slabTree.search(box)) {
+      const part = this.partOf.get(id);
+      for (const other of part ? part.slabs : [id]) {
+        this.partOf.delete(other);
+        if (this.slabs.has(other)) this.dirty.add(other);
+      }
+      if (part) this.gone.add(part);
+    }
+  }
+
+  private makePart(start: SlabEntry): Result<SitePart, PlanProblem> {
+    const members = new Set([start]);
+    for (const slab of members) for (const other of this.slabTree.search(slab)) members.add(other);
+    const slabs = [...members].sort(byId);
+    const onTop = new Set(slabs.flatMap((slab) => this.voidTree.search(slab)));
+    const voids = [...onTop].sort(byId);
+    const cuts = slabs.flatMap(({ id, cuts: paths }, slab) =>
+      paths.map((path, index) => ({ id, index, plan: { slab, path } })),
+    );
+    const made = partition({
+      slabs: slabs.map((s) => s.ring),
+      cuts: cuts.map((c) => c.plan),
+      voids: voids.map((v) => v.ring),
+    });
+    if (!made.ok) return fail(made.problem);
+    const part: SitePart = {
+      slabs: slabs.map((s) => s.id),
+      cuts: cuts.map(({ id, index }) => ({ slab: id, index })),
+      voids: voids.map((v) => v.id),
+      partition: made.value,
+    };
+    for (const { id } of slabs) {
+      this.partOf.set(id, part);
+      this.dirty.delete(id);
+    }
+    return ok(part);
+  }
+}
+
+const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
+  a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+
+const grown = (box: Box): Box => ({
+  minX: box.minX - MARGIN,
+  minY: box.minY - MARGIN,
+  maxX: box.maxX + MARGIN,
+  maxY: box.maxY + MARGIN,
+});

@@ -4,6 +4,7 @@
  * counter-clockwise positive, no DOM.
  */
 export * from './arc.ts';
+export * from './area-where.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
 export * from './label-point.ts';

@@ -5,7 +5,7 @@ import { type Lines, layOut, type Source } from './lines.ts';
 import { type Noded, nodeSegments } from './noding.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
-import { type TrueLine, trueCrossing } from './true-lines.ts';
+import { offLine, type TrueLine, trueCrossing } from './true-lines.ts';
 
 /** A source that runs along an edge: on which of its sides, in which direction, on which circle. */
 export interface Use {
@@ -26,6 +26,8 @@ export interface Edge {
   readonly to: number;
   readonly uses: Use[];
   readonly slots: readonly number[] | null;
+  /** Several lines were laid along it that are truly some way apart. */
+  loose: boolean;
 }
 
 /** Linework that meets only at shared vertices, each vertex at its true position. */
@@ -48,6 +50,9 @@ export interface NodedLinework {
 
 /** How far, in cells, a crossing may be lifted from where its chords cross to where its arcs do. */
 const LIFT_REACH_CELLS = 64;
+
+/** Distance at which two places count as one when it is asked what the grid has bent. */
+const SAME_PLACE = 1e-10;
 
 /** Rounds of snapping during which nothing can have drifted into a piece that was left out. */
 const SAFE_ROUNDS = 4;
@@ -138,10 +143,13 @@ class Stringer {
     const key = from * 2 ** 26 + to;
     let edge = this.byKey.get(key);
     if (!edge) {
-      edge = { from, to, uses: [], slots: null };
+      edge = { from, to, uses: [], slots: null, loose: false };
       this.byKey.set(key, edge);
       this.edges.push(edge);
     }
+    // Ends lie on their own line by now; whether they lie on the other's too is what counts.
+    const line = this.trueLine(slot);
+    if (offLine(line, this.at(u)) > SAME_PLACE || offLine(line, this.at(v)) > SAME_PLACE) edge.loose = true;
     edge.uses.push({
       source: source[slot]!,
       side: side[slot]!,
@@ -179,7 +187,7 @@ class Stringer {
     const from = this.vertexAt(run[0]!);
     const last = this.vertexAt(to[run[run.length - 1]!]!);
     const uses: Use[] = [{ source: source[run[0]!]!, side: -1, direction: 1, arc: null }];
-    this.edges.push({ from, to: last, uses, slots: run });
+    this.edges.push({ from, to: last, uses, slots: run, loose: false });
   }
 
   private vertexAt(slot: number): number {
@@ -212,7 +220,11 @@ class Stringer {
       y.push(0);
     }
     const settle = (v: number, slot: number) => {
-      if (known[v]) return;
+      if (known[v]) {
+        // Two ends in one cell, but not in one place.
+        if (x[v] !== lines.x[slot]! || y[v] !== lines.y[slot]!) bent[v] = 1;
+        return;
+      }
       known[v] = 1;
       x[v] = lines.x[slot]!;
       y[v] = lines.y[slot]!;
@@ -230,7 +242,7 @@ class Stringer {
     for (let v = 0; v < n; v++) {
       if (known[v]) {
         // A line that was bent through another's end, rather than ending there.
-        if (through[v]) bent[v] = 1;
+        if (through[v]?.some((slot) => offLine(this.trueLine(slot), this.at(v)) > SAME_PLACE)) bent[v] = 1;
         continue;
       }
       const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
@@ -243,6 +255,10 @@ class Stringer {
       x[v] = met.x;
       y[v] = met.y;
     }
+  }
+
+  private at(v: number): Point {
+    return { x: this.x[v]!, y: this.y[v]! };
   }
 
   private trueLine(slot: number): TrueLine {

@@ -259,7 +259,7 @@ class Partitioner {
           return this.voidCells;
         },
       },
-      bentArea: netRings.reduce((sum, ring) => sum + this.bentArea(ring), 0),
+      bentArea: faces.reduce((sum, f) => sum + this.bentArea(this.bordersByFace[f]!), 0),
     };
   }
 
@@ -387,12 +387,15 @@ class Partitioner {
     return [...byPair.values()];
   }
 
-  /** Twice a cell along every edge that begins or ends where the grid bent a line: more than it can have moved. */
-  private bentArea(ring: readonly number[]): number {
+  /**
+   * Twice a cell along every edge that begins or ends where the grid bent a line: more than it can have moved. Edges under
+   * voids count too, for a sliver between a void and a side that closed up lies along none other.
+   */
+  private bentArea(halfEdges: readonly number[]): number {
     const { bent, edges, grid } = this.work;
-    return ring.reduce((sum, h) => {
-      const { from, to } = edges[h >> 1]!;
-      return bent[from] || bent[to] ? sum + 2 * grid.cell * this.edges[h >> 1]!.length : sum;
+    return halfEdges.reduce((sum, h) => {
+      const { from, to, loose } = edges[h >> 1]!;
+      return loose || bent[from] || bent[to] ? sum + 2 * grid.cell * this.edges[h >> 1]!.length : sum;
     }, 0);
   }
 

@@ -71,3 +71,12 @@ function meetCircles(p: Arc, q: Arc, near: Point): Point | null {
 
 const nearest = (p: Point, a: Point, b: Point): Point =>
   (a.x - p.x) ** 2 + (a.y - p.y) ** 2 <= (b.x - p.x) ** 2 + (b.y - p.y) ** 2 ? a : b;
+
+/** How far a point lies from the line, or from the circle. */
+export function offLine({ a, b, arc }: TrueLine, p: Point): number {
+  if (arc) return Math.abs(Math.hypot(p.x - arc.centre.x, p.y - arc.centre.y) - arc.radius);
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  const d = Math.hypot(dx, dy);
+  return d === 0 ? Math.hypot(p.x - a.x, p.y - a.y) : Math.abs((p.x - a.x) * dy - (p.y - a.y) * dx) / d;
+}

@@ -14,9 +14,18 @@ const RUN = 32;
 /** Above this many runs an index pays for itself. */
 const FEW_RUNS = 96;
 
+/** Of two directions whose sine is below this, a line within a cell of another runs beside it rather than across it. */
+const ALONG = 0.1;
+
+/** Distance at which two lines are one. */
+const SAME_LINE = 1e-10;
+
+/** What `contacts` says of a piece that runs within a few cells of another that is not quite the same line. */
+export const BESIDE = 2;
+
 /**
  * Which pieces cross, touch or come within a few cells of a piece that is not their neighbour, or fold back on one that
- * is. Only these need noding: every other piece is an edge as it stands. Pieces are boxed in runs that climb or fall
+ * is: 1, or `BESIDE`. Only these need noding: every other piece is an edge as it stands. Pieces are boxed in runs that climb or fall
  * the same way throughout, within which nothing can meet.
  */
 export function contacts(lines: Lines): Uint8Array {
@@ -101,8 +110,8 @@ function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
     const dx = bx - ax;
     const dy = by - ay;
     if (Math.abs(dx) < SHORT && Math.abs(dy) < SHORT) {
-      busy[i] = 1;
-      busy[j] = 1;
+      busy[i] ||= 1;
+      busy[j] ||= 1;
       markBefore(lines, i, busy);
     }
     const way = (dx >= 0 ? 0 : 1) + (dy >= 0 ? 0 : 2);
@@ -139,7 +148,7 @@ function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
 function markBefore({ first, source, to }: Lines, i: number, busy: Uint8Array): void {
   const start = first[source[i]!]!;
   const before = i > start ? i - 1 : first[source[i]! + 1]! - 1;
-  if (to[before] === i) busy[before] = 1;
+  if (to[before] === i) busy[before] ||= 1;
 }
 
 function compareRuns(lines: Lines, p: Run, q: Run, busy: Uint8Array): void {
@@ -161,13 +170,26 @@ function compareRuns(lines: Lines, p: Run, q: Run, busy: Uint8Array): void {
   for (let i = p.start; i < p.end; i++) {
     if (!inWindow(i)) continue;
     for (let j = q.start; j < q.end; j++) {
-      if ((busy[i] && busy[j]) || !inWindow(j)) continue;
+      if ((busy[i] === BESIDE && busy[j] === BESIDE) || !inWindow(j)) continue;
       if (to[i] === j ? foldsBack(lines, i, j) : to[j] === i ? foldsBack(lines, j, i) : near(lines, i, j)) {
-        busy[i] = 1;
-        busy[j] = 1;
+        const how = runsBeside(lines, i, j) ? BESIDE : 1;
+        if (busy[i]! < how) busy[i] = how;
+        if (busy[j]! < how) busy[j] = how;
       }
     }
   }
+}
+
+/** Whether two pieces go much the same way on lines that are truly apart. */
+function runsBeside({ x, y, to }: Lines, i: number, j: number): boolean {
+  const ux = x[to[i]!]! - x[i]!;
+  const uy = y[to[i]!]! - y[i]!;
+  const vx = x[to[j]!]! - x[j]!;
+  const vy = y[to[j]!]! - y[j]!;
+  const u = Math.hypot(ux, uy);
+  if (Math.abs(ux * vy - uy * vx) > ALONG * u * Math.hypot(vx, vy)) return false;
+  const off = (k: number) => Math.abs(ux * (y[k]! - y[i]!) - uy * (x[k]! - x[i]!));
+  return off(j) > SAME_LINE * u || off(to[j]!) > SAME_LINE * u;
 }
 
 /** Whether piece j, which begins where piece i ends, lies back along it. */

@@ -5,6 +5,7 @@
  */
 export * from './arc.ts';
 export * from './area-where.ts';
+export * from './band.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
 export * from './label-point.ts';
@@ -16,3 +17,5 @@ export * from './ring.ts';
 export { type SecondOpinion, secondOpinion } from './second-engine.ts';
 export * from './similarity.ts';
 export * from './site.ts';
+export * from './uncertainty.ts';
+export * from './weld.ts';

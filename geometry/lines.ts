@@ -2,6 +2,7 @@ import { type Arc, fractionOnArc } from './arc.ts';
 import { cellX, cellY, FINEST_CELL, type Grid, gridFor } from './grid.ts';
 import type { Point } from './point.ts';
 import { flattenSide, type Ring, type Side, sideOf } from './ring.ts';
+import { weldRings } from './weld.ts';
 
 /** What a piece of linework belongs to. */
 export interface Source {
@@ -42,10 +43,11 @@ export function layOut(
   slabs: readonly Ring[],
   cuts: ReadonlyArray<readonly Point[]>,
   voids: readonly Ring[],
+  weld = 0,
 ): Lines {
   const laid = new Layout();
-  slabs.forEach((ring, index) => {
-    laid.add({ kind: 'slab', index }, ring, true);
+  weldRings(slabs, weld).forEach(({ ring, sides }, index) => {
+    laid.add({ kind: 'slab', index }, ring, true, sides);
   });
   cuts.forEach((path, index) => {
     laid.add({ kind: 'cut', index }, path, false);
@@ -58,12 +60,17 @@ export function layOut(
 
 class Layout {
   private readonly sources: Source[] = [];
-  private readonly rings: Array<{ readonly ring: Ring; readonly closed: boolean }> = [];
+  private readonly rings: Array<{
+    readonly ring: Ring;
+    readonly closed: boolean;
+    readonly names: readonly number[] | null;
+  }> = [];
   private hasArcs = false;
 
-  add(source: Source, ring: Ring, closed: boolean): void {
+  /** @param names what each side is called; its own number unless said otherwise */
+  add(source: Source, ring: Ring, closed: boolean, names: readonly number[] | null = null): void {
     this.sources.push(source);
-    this.rings.push({ ring, closed });
+    this.rings.push({ ring, closed, names });
     if (closed && !this.hasArcs) this.hasArcs = ring.some((v) => v.via);
   }
 
@@ -84,17 +91,18 @@ class Layout {
       side.push(k);
       arcs.push(arc);
     };
-    this.rings.forEach(({ ring, closed }, s) => {
+    this.rings.forEach(({ ring, closed, names }, s) => {
       const start = x.length;
       first.push(start);
       const sides = closed ? ring.length : ring.length - 1;
       for (let k = 0; k < sides; k++) {
         const a = ring[k]!;
         const line = closed && a.via ? sideOf(ring, k) : null;
-        put(a, s, k, line?.arc ?? null);
+        const name = names ? names[k]! : k;
+        put(a, s, name, line?.arc ?? null);
         if (!line?.arc) continue;
         const points = flattenSide(line, SAGITTA, meetings(line, ends));
-        for (let i = 0; i + 1 < points.length; i++) put(points[i]!, s, k, line.arc);
+        for (let i = 0; i + 1 < points.length; i++) put(points[i]!, s, name, line.arc);
       }
       if (!closed && ring.length > 0) put(ring[ring.length - 1]!, s, -1, null);
       if (x.length > start) to[x.length - 1] = closed ? start : -1;

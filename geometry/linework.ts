@@ -1,5 +1,5 @@
 import type { Arc } from './arc.ts';
-import { contacts } from './contacts.ts';
+import { BESIDE, contacts } from './contacts.ts';
 import type { Grid } from './grid.ts';
 import { type Lines, layOut, type Source } from './lines.ts';
 import { type Noded, nodeSegments } from './noding.ts';
@@ -26,7 +26,7 @@ export interface Edge {
   readonly to: number;
   readonly uses: Use[];
   readonly slots: readonly number[] | null;
-  /** Several lines were laid along it that are truly some way apart. */
+  /** Lines run along it, or within a cell of it, that are truly some way apart. */
   loose: boolean;
 }
 
@@ -62,11 +62,18 @@ export function nodeLinework(
   slabs: readonly Ring[],
   cuts: ReadonlyArray<readonly Point[]>,
   voids: readonly Ring[],
+  weld = 0,
 ): NodedLinework {
-  const lines = layOut(slabs, cuts, voids);
+  const lines = layOut(slabs, cuts, voids, weld);
   const busy = contacts(lines);
   const work = nodeBusy(lines, busy);
-  return work ?? nodeBusy(lines, busy.fill(1))!;
+  return (
+    work ??
+    nodeBusy(
+      lines,
+      busy.map((b) => b || 1),
+    )!
+  );
 }
 
 /** Nodes the busy pieces and strings up the others; null when snapping went on for so long that more must be noded. */
@@ -149,7 +156,13 @@ class Stringer {
     }
     // Ends lie on their own line by now; whether they lie on the other's too is what counts.
     const line = this.trueLine(slot);
-    if (offLine(line, this.at(u)) > SAME_PLACE || offLine(line, this.at(v)) > SAME_PLACE) edge.loose = true;
+    if (
+      this.busy[slot] === BESIDE ||
+      offLine(line, this.at(u)) > SAME_PLACE ||
+      offLine(line, this.at(v)) > SAME_PLACE
+    ) {
+      edge.loose = true;
+    }
     edge.uses.push({
       source: source[slot]!,
       side: side[slot]!,

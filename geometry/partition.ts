@@ -11,6 +11,8 @@ export interface Plan {
   /** Open paths; each splits only the slab it belongs to. */
   readonly cuts: ReadonlyArray<{ readonly slab: number; readonly path: readonly Point[] }>;
   readonly voids: readonly Ring[];
+  /** Slabs traced this close to each other touch (see `weldRings`); 0 when absent. */
+  readonly weld?: number;
 }
 
 /** Why a stretch of a zone's boundary is there. */
@@ -104,6 +106,7 @@ export function partition(plan: Plan): Result<Partition, PlanProblem> {
     plan.slabs,
     plan.cuts.map((c) => c.path),
     plan.voids,
+    plan.weld,
   );
   return ok(new Partitioner(plan, work, findFaces(work)).run());
 }

@@ -46,10 +46,13 @@ export class Site {
   private readonly dirty = new Set<string>();
   private readonly gone = new Set<SitePart>();
 
+  /** @param weld slabs traced this close to each other touch (see `weldRings`) */
+  constructor(private readonly weld = 0) {}
+
   /** Adds or replaces a slab; `cuts` are open paths that split it. Coordinates must be finite. */
   setSlab(id: string, ring: Ring, cuts: ReadonlyArray<readonly Point[]>): void {
     this.removeSlab(id);
-    const entry: SlabEntry = { id, ring, cuts, ...grown(ringBox(ring)) };
+    const entry: SlabEntry = { id, ring, cuts, ...grown(ringBox(ring), MARGIN + this.weld) };
     this.slabs.set(id, entry);
     this.slabTree.insert(entry);
     this.disturb(entry);
@@ -58,7 +61,7 @@ export class Site {
   /** Adds or replaces something to be left out. */
   setVoid(id: string, ring: Ring): void {
     this.removeVoid(id);
-    const entry: VoidEntry = { id, ring, ...grown(ringBox(ring)) };
+    const entry: VoidEntry = { id, ring, ...grown(ringBox(ring), MARGIN) };
     this.voids.set(id, entry);
     this.voidTree.insert(entry);
     this.disturb(entry);
@@ -130,6 +133,7 @@ export class Site {
       slabs: slabs.map((s) => s.ring),
       cuts: cuts.map((c) => c.plan),
       voids: voids.map((v) => v.ring),
+      weld: this.weld,
     });
     if (!made.ok) return fail(made.problem);
     const part: SitePart = {
@@ -149,9 +153,9 @@ export class Site {
 const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
   a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 
-const grown = (box: Box): Box => ({
-  minX: box.minX - MARGIN,
-  minY: box.minY - MARGIN,
-  maxX: box.maxX + MARGIN,
-  maxY: box.maxY + MARGIN,
+const grown = (box: Box, by: number): Box => ({
+  minX: box.minX - by,
+  minY: box.minY - by,
+  maxX: box.maxX + by,
+  maxY: box.maxY + by,
 });

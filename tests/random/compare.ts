@@ -34,8 +34,8 @@ export const newTally = (): Tally => ({
   faults: [],
 });
 
-/** Rounding of doubles in a sum of areas; coordinates up to 1e6 lose 1e-10 m each. */
-const ROUNDING = 1e-8;
+/** Rounding of doubles at coordinates up to 1e6, and corners that poke less than a cell through a line across them. */
+const ROUNDING = 1e-7;
 
 /** Measures one plan and compares it with references that share nothing with it. */
 export function comparePlan(seed: number, index: number, tally: Tally): void {

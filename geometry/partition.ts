@@ -64,6 +64,8 @@ export interface Zone {
 
 /** What a plan comes to. */
 export interface Partition {
+  /** The plan that was measured. */
+  readonly plan: Plan;
   readonly zones: readonly Zone[];
   /** For each slab: area inside its outline, of that under voids, and what is left. */
   readonly slabs: ReadonlyArray<{
@@ -175,7 +177,7 @@ class Partitioner {
     voidsOf.forEach((covering, f) => {
       if (slabsOf[f]!.length > 0) for (const v of covering) voids[v]!.insideArea += faceArea[f]!;
     });
-    return { zones, slabs, voids, overlaps: this.overlaps(), cell: this.work.grid.cell };
+    return { plan, zones, slabs, voids, overlaps: this.overlaps(), cell: this.work.grid.cell };
   }
 
   /** Joins faces of the slab across every edge that is neither its outline nor one of its cuts. */

@@ -232,7 +232,15 @@ function Selected() {
       const zone = takeoff.zones.find((z) => z.id === selection.id);
       if (!zone) return null;
       const siblings = takeoff.zones.filter((z) => z.slabId === zone.slabId).length;
-      return <ZoneForm {...form} zone={zone} siblings={siblings} anchor={anchorOf(job, zone)} />;
+      return (
+        <ZoneForm
+          {...form}
+          zone={zone}
+          siblings={siblings}
+          anchor={anchorOf(job, zone)}
+          onWorking={onWorking}
+        />
+      );
     }
     case 'void': {
       const v = job.voids[selection.id];

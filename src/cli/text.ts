@@ -11,11 +11,12 @@ export function takeoffText({ job, takeoff, remarks }: Results): string {
   const lines = [job.name, ''];
   const width = Math.max(4, ...takeoff.zones.map((z) => z.name.length));
   lines.push(
-    `${pad('Zone', width)} ${num('net m²', 10)} ${num('out m²', 9)} ${num('edge m', 9)} ${num('cut-in m', 9)}`,
+    `${pad('Zone', width)} ${num('net m²', 10)} ${num('± 95 %', 8)} ${num('out m²', 9)} ${num('edge m', 9)} ${num('cut-in m', 9)}`,
   );
   for (const z of takeoff.zones) {
     const cells = [
       num(areaNumber(z.netArea.value, 'metric'), 10),
+      num(areaNumber(2 * z.areaUncertainty.value, 'metric'), 8),
       num(areaNumber(z.voidAreaM2, 'metric'), 9),
       num(lengthNumber(z.boundary.value, 'metric'), 9),
       num(lengthNumber(z.cutIn.value, 'metric'), 9),

@@ -74,7 +74,10 @@ function zoneCoating(job: Job, zone: ZoneTakeoff): ZoneCoating {
   const inUse = system.coats.filter((c) => c.when === 'always' || traffic !== 'foot');
   const primed = inUse.some((c) => c.role === 'primer');
   const etch = bare
-    ? derive('citric acid', formulas.etchKilograms, { A: zone.netArea, e: valueByKey(job, 'etch.coverage') })
+    ? derive('citric acid', formulas.etchKilograms, {
+        A: zone.coatedArea,
+        e: valueByKey(job, 'etch.coverage'),
+      })
     : null;
   return {
     zoneId: zone.id,
@@ -107,7 +110,7 @@ function coatNeed(job: Job, zone: ZoneTakeoff, coat: SystemCoat, place: Place): 
     `paint, ${coat.role === 'primer' ? 'primer' : `${coat.role} coat`}`,
     formulas.paintLitres,
     {
-      A: zone.netArea,
+      A: zone.coatedArea,
       k: valueByKey(job, `texture.${texture}.${place.first ? 'first' : 'later'}`),
       S,
       L: valueByKey(job, isRough(texture) ? 'loss.rough' : 'loss.smooth'),

@@ -35,6 +35,10 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
       coating.zones[i]!.system?.name ?? 'not coated',
       coating.zones[i]!.nap.value,
       z.netArea.value,
+      2 * z.areaUncertainty.value,
+      z.paymentArea.value,
+      z.facesUp.value,
+      z.brushArea.value,
       z.voidAreaM2,
       z.voids.map((v) => v.name).join('; '),
       z.boundary.value,
@@ -54,6 +58,10 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
     text('System'),
     number('Nap (mm)', 0),
     number('Net area (m²)'),
+    number('± 95 % (m²)'),
+    number('For payment (m²)'),
+    number('Faces up (m²)'),
+    number('Brushed (m²)'),
     number('Taken out (m²)'),
     text('Taken out'),
     number('Boundary (m)'),
@@ -113,7 +121,7 @@ export function materialsTable({ coating }: Results): Table {
 }
 
 /** Columns that are sizes of one thing do not add up. */
-const NOT_SUMMED = /^(Nap|Wet film|Dry film)/;
+const NOT_SUMMED = /^(Nap|Wet film|Dry film|±)/;
 
 function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns: readonly Column[]): Table {
   const totals = columns.map((column, c): Cell => {

@@ -1,4 +1,6 @@
 import type { Results } from '../results.ts';
+import { type MeasuringRule, ruleOf } from '../takeoff/measuring-rules.ts';
+import { sourceText } from '../working/source.ts';
 import { quantityJson } from './quantity-json.ts';
 
 /** Version of the keys below; raised when one changes its meaning. */
@@ -11,6 +13,7 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
   return {
     schema: SCHEMA,
     job: job.name,
+    measuringRule: measuringRuleJson(ruleOf(job)),
     slabs: takeoff.slabs.map((s) => ({
       id: s.id,
       name: s.name,
@@ -30,7 +33,14 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
       faceArea_m2: z.faceAreaM2,
       voidArea_m2: z.voidAreaM2,
       netArea_m2: z.netArea.value,
+      areaUncertainty_m2: z.areaUncertainty.value,
+      paymentArea_m2: z.paymentArea.value,
+      facesUp_m2: z.facesUp.value,
+      coatedArea_m2: z.coatedArea.value,
+      brushArea_m2: z.brushArea.value,
+      rollerArea_m2: z.rollerArea.value,
       boundary_m: z.boundary.value,
+      boundaryUncertainty_m: z.boundaryUncertainty.value,
       cutIn_m: z.cutIn.value,
       masked_m: z.masked.value,
       nap_mm: coating.zones[i]!.nap.value,
@@ -40,6 +50,7 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
         ref: s.ref,
         beyond: s.beyond,
         length_m: s.lengthM,
+        faceUp_m: s.faceUpM,
         brushed: s.brushed,
         masked: s.masked,
       })),
@@ -50,6 +61,9 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
       outlineArea_m2: takeoff.slabs.reduce((total, s) => total + s.outlineAreaM2, 0),
       voidArea_m2: takeoff.slabs.reduce((total, s) => total + s.voidAreaM2, 0),
       netArea_m2: sum((z) => z.netArea.value),
+      paymentArea_m2: sum((z) => z.paymentArea.value),
+      facesUp_m2: sum((z) => z.facesUp.value),
+      coatedArea_m2: sum((z) => z.coatedArea.value),
       boundary_m: sum((z) => z.boundary.value),
       cutIn_m: sum((z) => z.cutIn.value),
       masked_m: sum((z) => z.masked.value),
@@ -97,3 +111,11 @@ export function coatingJson({ job, takeoff, coating }: Results) {
 
 const totalsByProduct = (coating: Results['coating']) =>
   coating.paints.map((t) => ({ product: t.material, colour: t.colour, paint_L: t.quantity.value }));
+
+const measuringRuleJson = (rule: MeasuringRule) => ({
+  id: rule.id,
+  name: rule.name,
+  voidsUpTo_m2: rule.voidsUpToM2,
+  linesUpTo_m: rule.linesUpToM,
+  source: sourceText(rule.source),
+});

@@ -43,7 +43,14 @@ const slab = z.looseObject({
   name,
   sheetId: id,
   corners: z
-    .array(z.looseObject({ cornerId: id, via: point.nullable(), beyond: z.enum(BEYONDS).nullable() }))
+    .array(
+      z.looseObject({
+        cornerId: id,
+        via: point.nullable(),
+        beyond: z.enum(BEYONDS).nullable(),
+        faceUpM: z.number().min(0).max(100).optional(),
+      }),
+    )
     .min(2),
   slope: z.number().min(0).max(2),
   surface,
@@ -75,7 +82,11 @@ const job = z.looseObject({
   id,
   name,
   note: z.string().max(5000),
-  settings: z.looseObject({ units: z.enum(['metric', 'us']), thinningOf: z.enum(['paint', 'mix']) }),
+  settings: z.looseObject({
+    units: z.enum(['metric', 'us']),
+    thinningOf: z.enum(['paint', 'mix']),
+    measuringRule: z.looseObject({ id, voidsUpToM2: z.number().min(0).max(1e6).nullable() }).optional(),
+  }),
   sheets: map(sheet),
   corners: map(z.looseObject({ id, sheetId: id, x: coordinate, y: coordinate })),
   slabs: map(slab),

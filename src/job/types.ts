@@ -1,4 +1,4 @@
-import type { Metres, Radians, SheetPoint } from '../units/types.ts';
+import type { Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
 
 /** A name that never changes and never depends on position; made outside, passed in. */
 export type Id = string;
@@ -57,6 +57,8 @@ export interface SlabCorner {
   readonly cornerId: Id;
   readonly via: SheetPoint | null;
   readonly beyond: Beyond | null;
+  /** Height of a face that stands up or drops along the side and is coated too: a riser, a kerb face, a slab's edge. */
+  readonly faceUpM?: Metres;
 }
 
 /** How a surface is and what it is to get. */
@@ -129,6 +131,8 @@ export interface Settings {
   readonly units: 'metric' | 'us';
   /** Thinning is given as a share of the paint, or as a share of the finished mix. */
   readonly thinningOf: 'paint' | 'mix';
+  /** The rule that areas are measured for payment by, with one's own threshold; net where it is absent. */
+  readonly measuringRule?: { readonly id: Id; readonly voidsUpToM2: SquareMetres | null };
 }
 
 /** The job: what a person entered, and nothing that follows from it. */

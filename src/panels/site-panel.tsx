@@ -1,6 +1,7 @@
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
-import { Choice, Section, TextField } from './fields.tsx';
+import { MEASURING_RULES, ruleOf } from '../takeoff/measuring-rules.ts';
+import { Choice, NumberField, Section, TextField } from './fields.tsx';
 
 /** The job itself: its name, where it is kept, and other jobs to open. */
 export function SitePanel(props: {
@@ -49,6 +50,31 @@ export function SitePanel(props: {
             ]}
             onChange={(units) => onChange([{ type: 'change-settings', args: { units } }])}
           />
+          <Choice
+            label="Area for payment by"
+            value={ruleOf(job).id}
+            options={MEASURING_RULES.map((rule) => [rule.id, rule.name] as const)}
+            onChange={(id) =>
+              onChange([{ type: 'change-settings', args: { measuringRule: { id, voidsUpToM2: null } } }])
+            }
+          />
+          {ruleOf(job).id !== 'net' && (
+            <NumberField
+              label="Voids up to this stay in it (what the contract names goes first)"
+              value={ruleOf(job).voidsUpToM2}
+              unit="m²"
+              low={0}
+              high={1000}
+              onEnter={(voidsUpToM2) =>
+                onChange([
+                  {
+                    type: 'change-settings',
+                    args: { measuringRule: { id: ruleOf(job).id, voidsUpToM2 } },
+                  },
+                ])
+              }
+            />
+          )}
         </div>
         <p className="dim">{saved}</p>
         <div className="buttons">

@@ -1,10 +1,12 @@
+import { Fragment } from 'react';
 import type { Edit } from '../job/edits/index.ts';
-import type { Id, Job, Surface, Tag } from '../job/types.ts';
+import type { Id, Job, Slab, Surface, Tag } from '../job/types.ts';
 import { stretchName } from '../takeoff/describe.ts';
-import type { ZoneTakeoff } from '../takeoff/zone.ts';
-import { lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import type { StretchTakeoff, ZoneTakeoff } from '../takeoff/zone.ts';
+import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
-import { Choice, NumberField, Section, Switch, TextField } from './fields.tsx';
+import type { Quantity } from '../working/quantity.ts';
+import { Choice, LengthField, NumberField, Section, Switch, TextField, Working } from './fields.tsx';
 import {
   BEYOND_OPTIONS,
   CONDITION_OPTIONS,
@@ -24,7 +26,12 @@ export interface FormProps {
 
 /** The zone in hand: what it is, what it gets, and what stands along its edges. */
 export function ZoneForm(
-  props: FormProps & { readonly zone: ZoneTakeoff; readonly siblings: number; readonly anchor: SheetPoint },
+  props: FormProps & {
+    readonly zone: ZoneTakeoff;
+    readonly siblings: number;
+    readonly anchor: SheetPoint;
+    readonly onWorking: (q: Quantity) => void;
+  },
 ) {
   const { job, zone, units, siblings, onChange } = props;
   const slab = job.slabs[zone.slabId]!;
@@ -106,6 +113,17 @@ export function ZoneForm(
           onEnter={(slope) => onChange([{ type: 'update-slab', args: { slabId: slab.id, slope } }])}
         />
       </div>
+      <h3>Sizes</h3>
+      <dl className="sizes">
+        {sizesOf(zone, units).map(([words, quantity, text]) => (
+          <Fragment key={words}>
+            <dt>{words}</dt>
+            <dd className="num">
+              <Working of={quantity} text={text} onOpen={props.onWorking} />
+            </dd>
+          </Fragment>
+        ))}
+      </dl>
       <h3>Edges</h3>
       <table className="edges">
         <thead>
@@ -142,6 +160,9 @@ export function ZoneForm(
                     ))}
                   </select>
                 )}
+                {(stretch.kind === 'side' || stretch.kind === 'slab') && (
+                  <FaceUp {...props} stretch={stretch} cornerId={cornerOf(slab, stretch)} />
+                )}
               </td>
               <td>
                 {[stretch.brushed ? 'cut in' : '', stretch.masked ? 'taped' : '']
@@ -155,3 +176,63 @@ export function ZoneForm(
     </Section>
   );
 }
+
+/** The zone's areas besides the net one, each with its working. */
+function sizesOf(
+  zone: ZoneTakeoff,
+  units: UnitSystem,
+): Array<readonly [words: string, quantity: Quantity, text: string]> {
+  const area = (q: Quantity) => `${areaNumber(q.value, units)} ${areaUnit(units)}`;
+  const rows: Array<readonly [string, Quantity, string]> = [
+    ['Net area', zone.netArea, area(zone.netArea)],
+    [
+      'within (95 %)',
+      zone.areaUncertainty,
+      `± ${areaNumber(2 * zone.areaUncertainty.value, units)} ${areaUnit(units)}`,
+    ],
+    ['Area for payment', zone.paymentArea, area(zone.paymentArea)],
+    ['Brushed', zone.brushArea, area(zone.brushArea)],
+    ['Rolled', zone.rollerArea, area(zone.rollerArea)],
+  ];
+  if (zone.facesUp.value > 0) {
+    rows.push(['Faces up', zone.facesUp, area(zone.facesUp)]);
+    rows.push(['Coated in all', zone.coatedArea, area(zone.coatedArea)]);
+  }
+  return rows;
+}
+
+/** The corner that the side of a stretch leaves from; a stretch along another slab is named for that slab instead. */
+const cornerOf = (slab: Slab, stretch: StretchTakeoff): Id | null =>
+  stretch.kind === 'side' ? stretch.ref : stretch.side === null ? null : slab.corners[stretch.side]!.cornerId;
+
+/** A riser, kerb face or slab edge along a side that is coated too. */
+function FaceUp(
+  props: FormProps & {
+    readonly zone: ZoneTakeoff;
+    readonly stretch: StretchTakeoff;
+    readonly cornerId: Id | null;
+  },
+) {
+  const { stretch, zone, cornerId, onChange, units } = props;
+  if (!cornerId) return null;
+  const set = (faceUpM: number) =>
+    onChange([{ type: 'update-side', args: { slabId: zone.slabId, cornerId, faceUpM } }]);
+  if (stretch.faceUpM === 0) {
+    return (
+      <button type="button" className="link" onClick={() => set(USUAL_FACE_M)}>
+        + face up
+      </button>
+    );
+  }
+  return (
+    <>
+      <LengthField label="Face, height" valueM={stretch.faceUpM} units={units} onEnter={set} />
+      <button type="button" className="link" onClick={() => set(0)}>
+        No face
+      </button>
+    </>
+  );
+}
+
+/** A usual riser to begin with; common practice, no source. */
+const USUAL_FACE_M = 0.15;

@@ -1,10 +1,22 @@
-import { type Partition, type Similarity, type Stretch, transform, type Zone } from '../../geometry/index.ts';
+import {
+  bandArea,
+  type Partition,
+  ringArea,
+  type Similarity,
+  type Stretch,
+  transform,
+  type Zone,
+} from '../../geometry/index.ts';
 import { byId } from '../job/order.ts';
 import type { Cut, Id, Job, Slab, Surface, Tag, Void } from '../job/types.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import { entered } from '../working/source.ts';
 import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';
-import { netArea, slopeFactor } from './formulas.ts';
+import { coatedArea, faceUp, netArea, rollerArea, slopeFactor } from './formulas.ts';
+import { voidOnGround } from './ground.ts';
+import { measureValue } from './measure-values.ts';
+import { isDeducted, paidFaceArea, type RuledVoid, ruleOf } from './measuring-rules.ts';
+import { areaUncertaintyOf, lengthUncertaintyOf, type SheetUncertainty } from './uncertainty.ts';
 import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
 
 /** Slabs that may touch, with all that lies on them: what is worked out in one go. */
@@ -20,9 +32,13 @@ export interface MeasuredPart {
   readonly partition: Partition;
   readonly opinions: ReadonlyArray<ZoneTakeoff['secondOpinion']>;
   readonly labels: ReadonlyArray<ZoneTakeoff['label']>;
+  /** Brushed bands worked out so far, by what was brushed and how widely. */
+  readonly bands: Map<string, number>;
 }
 
-export interface MeasuredGroup extends Group, MeasuredPart {}
+export interface MeasuredGroup extends Group, MeasuredPart {
+  readonly uncertainty: SheetUncertainty;
+}
 
 /** How much more ground a sloping slab covers than its plan. */
 export const slopeOf = (slab: Slab): Quantity =>
@@ -42,6 +58,10 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       stretchOf(s, { group, slab, identities, surface, surfaceOf }),
     );
     const k = slopeOf(slab);
+    const net = areaQuantity(job, group, slab, zone, k);
+    const boundary = lengthQuantity('boundary', 'B', stretches, () => true);
+    const facesUp = facesUpOf(stretches);
+    const brushArea = brushAreaOf(job, group, z, stretches, k);
     return {
       id,
       slabId: slab.id,
@@ -50,7 +70,13 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       tagIds: tagsOf[z]!.map((t) => t.id),
       name,
       surface,
-      netArea: areaQuantity(job, group, slab, zone, k),
+      netArea: net,
+      areaUncertainty: areaUncertaintyOf(parts.plan, zone, group.uncertainty, net, k),
+      facesUp,
+      coatedArea: facesUp.value > 0 ? derive('coated area', coatedArea, { N: net, U: facesUp }) : net,
+      paymentArea: paymentAreaOf(job, group, zone, net, k),
+      brushArea,
+      rollerArea: derive('rolled area', rollerArea, { A: net, b: brushArea }),
       faceAreaM2: zone.faceArea * k.value,
       voidAreaM2: zone.voidArea * k.value,
       voids: zone.voids.map(({ void: v, area }) => {
@@ -58,7 +84,8 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
         return { id: voidId, name: voidName, areaM2: area * k.value };
       }),
       stretches,
-      boundary: lengthQuantity('boundary', 'B', stretches, () => true),
+      boundary,
+      boundaryUncertainty: lengthUncertaintyOf(parts.plan, zone, zone.stretches, group.uncertainty, boundary),
       cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
       masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
       label: group.labels[z]!,
@@ -82,7 +109,9 @@ function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
   const { group, slab, identities, surface, surfaceOf } = around;
   const { cause, length, runs } = stretch;
   const cutId = cause.kind === 'cut' ? group.cuts[cause.cut]!.id : null;
-  const common = { cutId, lengthM: length, runs };
+  const side = cause.kind === 'side' || cause.kind === 'slab' ? cause.side : null;
+  const faceUpM = side === null ? 0 : (slab.corners[side]!.faceUpM ?? 0);
+  const common = { side, cutId, lengthM: length, faceUpM, runs };
   switch (cause.kind) {
     case 'side': {
       const { cornerId, beyond } = slab.corners[cause.side]!;
@@ -182,6 +211,76 @@ function areaQuantity(job: Job, group: Group, slab: Slab, zone: Zone, s: Quantit
     Object.fromEntries(inside.map((q) => [q.symbol, q])),
   );
   return derive('net area', netArea, { F, V, s });
+}
+
+/** Faces that stand up along the sides, each its length by its height. */
+function facesUpOf(stretches: readonly StretchTakeoff[]): Quantity {
+  const faces = stretches
+    .filter((s) => s.faceUpM > 0)
+    .map((s) =>
+      derive(`face up, ${stretchName(s)}`, faceUp, {
+        l: leaf(stretchName(s), 'l', s.lengthM, 'm', { kind: 'measured', how: 'along the outline' }),
+        h: leaf('height of the face', 'h', s.faceUpM, 'm', entered),
+      }),
+    );
+  return total('faces up', 'U', 'm²', faces, { kind: 'derived', from: 'risers, kerb faces and slab edges' });
+}
+
+function brushAreaOf(
+  job: Job,
+  group: MeasuredGroup,
+  z: number,
+  stretches: readonly StretchTakeoff[],
+  k: Quantity,
+): Quantity {
+  const width = measureValue(job, 'measure.brush-width');
+  const brushed = stretches.filter((s) => s.brushed);
+  const key = `${z} ${width.value} ${stretches.map((s) => (s.brushed ? 1 : 0)).join('')}`;
+  let area = group.bands.get(key);
+  if (area === undefined) {
+    const runs = brushed.flatMap((s) => s.runs);
+    area = bandArea(group.partition.zones[z]!.netRings, runs, width.value / 1000);
+    group.bands.set(key, area);
+  }
+  return found(
+    'brushed area',
+    'b',
+    Math.min(area, group.partition.zones[z]!.netArea) * k.value,
+    'm²',
+    'ground within the width of a cut-in edge, where two edges are near counted once',
+    { kind: 'derived', from: 'offset of the cut-in edges' },
+    { w: width },
+  );
+}
+
+/** What is paid for: the face less the voids that the rule deducts. */
+function paymentAreaOf(job: Job, group: Group, zone: Zone, net: Quantity, k: Quantity): Quantity {
+  const rule = ruleOf(job);
+  const lying = zone.voids.map(({ void: v }) => ({ v: group.voids[v]!, ruled: ruledVoid(group, v) }));
+  const deducted = lying.filter(({ ruled }) => isDeducted(rule, ruled));
+  const explained = (left: number) =>
+    left === 0
+      ? `${rule.name}: nothing is left in, so the net area is paid for`
+      : `${rule.name}: ${left} of ${lying.length} taken out stay in what is paid for (up to ${rule.voidsUpToM2} m² each${
+          rule.linesUpToM === null ? '' : `, lines up to ${rule.linesUpToM} m wide`
+        })`;
+  const left = lying.length - deducted.length;
+  const areaM2 =
+    left === 0
+      ? net.value
+      : deducted.length === 0
+        ? zone.faceArea * k.value
+        : paidFaceArea(
+            zone.faceRings,
+            deducted.map(({ ruled }) => ruled.ring),
+          ) * k.value;
+  return found('area for payment', 'Q', areaM2, 'm²', explained(left), rule.source, { A: net });
+}
+
+function ruledVoid(group: Group, v: number): RuledVoid {
+  const { shape } = group.voids[v]!;
+  const ring = voidOnGround(group.voids[v]!, group.frame);
+  return { ring, wholeM2: Math.abs(ringArea(ring)), lineWidthM: shape.type === 'line' ? shape.widthM : null };
 }
 
 function lengthQuantity(

@@ -19,3 +19,47 @@ export const netArea = formula(
   { F: 'm²', V: 'm²', s: '1' },
   derived('outline by coordinates (Green), arcs by r²(θ − sin θ)/2'),
 );
+
+/** Area of the faces that stand up along one side. */
+export const faceUp = formula(
+  'U',
+  'm²',
+  'l * h',
+  { l: 'm', h: 'm' },
+  derived('length of the side by the height of its face'),
+);
+
+/** What is coated: ground and faces up. */
+export const coatedArea = formula(
+  'A',
+  'm²',
+  'N + U',
+  { N: 'm²', U: 'm²' },
+  derived('net area and the faces up along its sides'),
+);
+
+/** What is left to the roller. */
+export const rollerArea = formula(
+  'R',
+  'm²',
+  'A - b',
+  { A: 'm²', b: 'm²' },
+  derived('net area less the band that is brushed'),
+);
+
+/** Corners, a scale that stretches all lengths alike, and the grid as limits ±g. */
+export const areaUncertainty = formula(
+  'u',
+  'm²',
+  'sqrt(P^2 + (2 * A * s)^2 + g^2 / 3)',
+  { P: 'm²', A: 'm²', s: '1', g: 'm²' },
+  derived('law of propagation of uncertainty; an area goes with the square of the scale'),
+);
+
+export const lengthUncertainty = formula(
+  'u',
+  'm',
+  'sqrt(P^2 + (B * s)^2)',
+  { P: 'm', B: 'm', s: '1' },
+  derived('law of propagation of uncertainty; a length goes with the scale'),
+);

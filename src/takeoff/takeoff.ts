@@ -9,13 +9,17 @@ import {
 } from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
 import type { Cut, Id, Job, Slab } from '../job/types.ts';
+import type { Metres } from '../units/types.ts';
 import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
 import { cutOnGround, groundFrame, slabOnGround, voidOnGround } from './ground.ts';
+import { measureValue } from './measure-values.ts';
+import { sheetUncertainty } from './uncertainty.ts';
 import type { SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
 
 /** What one sheet's site was last told, and what its parts came to. */
 interface SheetMemory {
   readonly frame: Similarity;
+  readonly weldM: Metres;
   readonly site: Site;
   /** For each slab and void, the things of the job it was drawn from: the same again means nothing has changed. */
   readonly slabs: Map<Id, readonly unknown[]>;
@@ -88,7 +92,9 @@ function measureSheets(job: Job, memory: TakeoffMemory): { groups: MeasuredGroup
       memory.sheets.delete(sheet.id);
       continue;
     }
-    const known = sheetMemory(memory, sheet.id, frame);
+    const uncertainty = sheetUncertainty(job, sheet, frame.a);
+    const weldM = sheet.picture ? measureValue(job, 'measure.weld').value / 1000 : 0;
+    const known = sheetMemory(memory, sheet.id, frame, weldM);
     tellSite(job, sheet.id, slabs, cutsOf, known);
     for (const [part, measured] of known.measured) {
       const mine = part.slabs.map((id) => job.slabs[id]!);
@@ -97,6 +103,7 @@ function measureSheets(job: Job, memory: TakeoffMemory): { groups: MeasuredGroup
         slabs: mine,
         cuts: part.cuts.map((c) => cutsOf.get(c.slab)![c.index]!),
         voids: part.voids.map((id) => job.voids[id]!),
+        uncertainty,
         ...measured,
       });
     }
@@ -105,12 +112,13 @@ function measureSheets(job: Job, memory: TakeoffMemory): { groups: MeasuredGroup
   return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled };
 }
 
-function sheetMemory(memory: TakeoffMemory, id: Id, frame: Similarity): SheetMemory {
+function sheetMemory(memory: TakeoffMemory, id: Id, frame: Similarity, weldM: Metres): SheetMemory {
   const known = memory.sheets.get(id);
-  if (known && known.frame.a === frame.a && known.frame.f === frame.f) return known;
+  if (known && known.frame.a === frame.a && known.frame.f === frame.f && known.weldM === weldM) return known;
   const fresh: SheetMemory = {
     frame,
-    site: new Site(),
+    weldM,
+    site: new Site(weldM),
     slabs: new Map(),
     voids: new Map(),
     measured: new Map(),
@@ -175,6 +183,7 @@ const measurePart = (partition: Partition): MeasuredPart => ({
   partition,
   opinions: partition.zones.map((zone) => secondOpinion(zone)),
   labels: partition.zones.map((zone) => labelPoint(zone.netRings, labelPrecision(zone))),
+  bands: new Map(),
 });
 
 const labelPrecision = (zone: Zone): number => Math.max(0.01, Math.sqrt(Math.max(zone.netArea, 0)) / 50);

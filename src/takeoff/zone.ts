@@ -12,9 +12,13 @@ export interface StretchTakeoff extends EdgeRule {
   /** The same for people. */
   readonly refName: string;
   readonly beyond: Beyond | null;
+  /** Which side of its own slab it is, where it is one. */
+  readonly side: number | null;
   /** The cut it runs along, where it is one. */
   readonly cutId: Id | null;
   readonly lengthM: Metres;
+  /** Height of the face that stands up along it and is coated too; 0 for none. */
+  readonly faceUpM: Metres;
   /** On the ground, with the zone on the left. */
   readonly runs: readonly GroundPoint[][];
 }
@@ -30,11 +34,22 @@ export interface ZoneTakeoff {
   readonly name: string;
   readonly surface: Surface;
   readonly netArea: Quantity;
+  /** Standard uncertainty of the net area. */
+  readonly areaUncertainty: Quantity;
+  /** Faces up along its sides, and what is coated in all: net area and faces up. */
+  readonly facesUp: Quantity;
+  readonly coatedArea: Quantity;
+  /** What is paid for under the job's measuring rule. */
+  readonly paymentArea: Quantity;
+  /** The band along cut-in edges, and the rest of the net area. */
+  readonly brushArea: Quantity;
+  readonly rollerArea: Quantity;
   readonly faceAreaM2: SquareMetres;
   readonly voidAreaM2: SquareMetres;
   readonly voids: ReadonlyArray<{ readonly id: Id; readonly name: string; readonly areaM2: SquareMetres }>;
   readonly stretches: readonly StretchTakeoff[];
   readonly boundary: Quantity;
+  readonly boundaryUncertainty: Quantity;
   readonly cutIn: Quantity;
   readonly masked: Quantity;
   readonly label: LabelPoint | null;

@@ -24,6 +24,11 @@ const rectangle = (w: number, h: number): Ring => [
   { x: 0, y: h },
 ];
 
+/** Draws of the Monte Carlo check; fewer where only a coarse answer is wanted. */
+const DRAWS = process.env.SLABWRIGHT_PLANS ? 300 : 4000;
+/** How near they then know a deviation. */
+const KNOWN = 2.8 / Math.sqrt(DRAWS);
+
 /** Two normal deviates: the polar form of Box and Muller. */
 function normal(random: () => number): () => number {
   return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
@@ -91,14 +96,14 @@ describe('uncertainty', () => {
     expect(areaDeviation(plan, zones, { slab: 0.01, cut: 0, void: 0 })).toBeCloseTo(byHand, 10);
   });
 
-  test('closed form against 4,000 shaken plans, zone by zone, with arcs, cuts and voids across them', () => {
+  test('closed form against shaken plans, zone by zone, with arcs, cuts and voids across them', () => {
     // Monte Carlo as in JCGM 101:2008 (from memory); 4,000 draws know a deviation to 1.1 %.
     const deviate = normal(randomNumbers(11));
     const { zones } = made(curved);
     const key = (z: (typeof zones)[number]) => (z.netRings[0]!.some((p) => p.x < 0.1) ? 'left' : 'right');
     const areas: Record<string, number[]> = { left: [], right: [], all: [] };
     const lengths: Record<string, number[]> = { left: [], right: [] };
-    for (let i = 0; i < 4000; i++) {
+    for (let i = 0; i < DRAWS; i++) {
       const drawn = made(shaken(curved, deviate)).zones;
       let all = 0;
       const sums = { left: 0, right: 0 };
@@ -122,10 +127,9 @@ describe('uncertainty', () => {
     };
     expect(zones).toHaveLength(2);
     for (const z of zones) {
-      expect(areaDeviation(curved, [z], sigma) / deviation(areas[key(z)]!)).toBeCloseTo(1, 1);
-      expect(Math.abs(areaDeviation(curved, [z], sigma) / deviation(areas[key(z)]!) - 1)).toBeLessThan(0.045);
+      expect(Math.abs(areaDeviation(curved, [z], sigma) / deviation(areas[key(z)]!) - 1)).toBeLessThan(KNOWN);
     }
-    expect(Math.abs(areaDeviation(curved, zones, sigma) / deviation(areas.all!) - 1)).toBeLessThan(0.045);
+    expect(Math.abs(areaDeviation(curved, zones, sigma) / deviation(areas.all!) - 1)).toBeLessThan(KNOWN);
   }, 120_000);
 
   test('of lengths: a straight side between two corners, and a whole circle', () => {

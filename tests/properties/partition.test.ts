@@ -12,6 +12,9 @@ import {
   secondOpinion,
 } from '../../geometry/index.ts';
 
+/** Fewer plans where the same is asked many times over. */
+const RUNS = process.env.SLABWRIGHT_RUNS ? Number(process.env.SLABWRIGHT_RUNS) : null;
+
 const coordinate = fc.integer({ min: 0, max: 2000 }).map((n) => n / 100);
 const point: fc.Arbitrary<Point> = fc.record({ x: coordinate, y: coordinate });
 
@@ -78,7 +81,7 @@ describe('for any plan', () => {
           for (const z of mine) close(z.netArea + z.voidArea, z.faceArea, slab.area);
         });
       }),
-      { numRuns: 400, seed: 1 },
+      { numRuns: RUNS ?? 400, seed: 1 },
     );
   });
 
@@ -92,7 +95,7 @@ describe('for any plan', () => {
           expect(Math.abs(slabs[s]!.area - drawn)).toBeLessThanOrEqual(cell * 200);
         });
       }),
-      { numRuns: 400, seed: 2 },
+      { numRuns: RUNS ?? 400, seed: 2 },
     );
   });
 
@@ -113,7 +116,7 @@ describe('for any plan', () => {
           });
         });
       }),
-      { numRuns: 300, seed: 3 },
+      { numRuns: RUNS ?? 300, seed: 3 },
     );
   });
 
@@ -123,7 +126,7 @@ describe('for any plan', () => {
         const result = made(p);
         for (const zone of result.zones) expect(secondOpinion(zone)).toBe('agree');
       }),
-      { numRuns: 300, seed: 4 },
+      { numRuns: RUNS ?? 300, seed: 4 },
     );
   });
 
@@ -144,7 +147,7 @@ describe('for any plan', () => {
           expect(Math.abs(nets(there)[s]! - area)).toBeLessThan(1e-3);
         });
       }),
-      { numRuns: 150, seed: 5 },
+      { numRuns: RUNS ?? 150, seed: 5 },
     );
   });
 });

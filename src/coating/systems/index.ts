@@ -1,4 +1,5 @@
 import type { Id } from '../../job/types.ts';
+import { MEASURE_VALUES } from '../../takeoff/measure-values.ts';
 import { type DefaultValue, GENERAL_VALUES } from '../values.ts';
 import { solventBornePaving } from './solvent-borne-paving.ts';
 import type { System } from './system.ts';
@@ -13,5 +14,6 @@ export const systemById = (id: Id | null): System | null => SYSTEMS.find((s) => 
 /** Every value a user may replace: general ones, then each system's. */
 export const ALL_VALUES: readonly DefaultValue[] = [
   ...GENERAL_VALUES,
+  ...MEASURE_VALUES,
   ...SYSTEMS.flatMap((s) => s.coats.flatMap((c) => [c.solids, c.film, ...(c.thinning ? [c.thinning] : [])])),
 ];

@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
-import type { SheetPoint } from '../../units/types.ts';
+import type { Metres, SheetPoint } from '../../units/types.ts';
 import { cutProblem, slabProblem } from '../integrity.ts';
 import type { Beyond, Cut, CutPoint, Id, Job, Slab, SlabCorner, Surface } from '../types.ts';
 import { type EditKind, need, put, without, withoutLooseCorners } from './edit.ts';
@@ -75,15 +75,24 @@ export const updateSlab: EditKind<{
   },
 };
 
-/** Says what stands beyond a side, or bends it: `via` null makes it straight. */
+/** Says what stands beyond a side, how high a face along it is coated, or bends it: `via` null makes it straight. */
 export const updateSide: EditKind<{
   readonly slabId: Id;
   readonly cornerId: Id;
   readonly beyond?: Beyond | null;
+  readonly faceUpM?: Metres;
   readonly via?: SheetPoint | null;
 }> = {
-  label: ({ via }) => (via === undefined ? 'Say what stands beyond a side' : 'Bend a side'),
+  label: ({ via, faceUpM }) =>
+    via !== undefined
+      ? 'Bend a side'
+      : faceUpM !== undefined
+        ? 'Give a side its face'
+        : 'Say what stands beyond a side',
   apply: (job, { slabId, cornerId, ...change }) => {
+    if (change.faceUpM !== undefined && !(change.faceUpM >= 0 && change.faceUpM <= 100)) {
+      return fail({ code: 'value/out-of-range', what: 'The height of the face (m)', low: 0, high: 100 });
+    }
     const found = need(job, 'slabs', slabId);
     if (!found.ok) return found;
     const k = found.value.corners.findIndex((c) => c.cornerId === cornerId);

@@ -8,6 +8,7 @@ export * from './area-where.ts';
 export * from './band.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
+export * from './geodesic.ts';
 export * from './label-point.ts';
 export * from './nearest.ts';
 export * from './partition.ts';

@@ -21,3 +21,14 @@ export function jstsNetArea(plan: Plan): number | null {
     return null;
   }
 }
+
+/** The part of an outline within a slab, less voids, or null where JSTS gives up. */
+export function jstsZoneArea(slab: Ring, outline: Ring, voids: readonly Ring[]): number | null {
+  try {
+    let left = OverlayOp.intersection(polygon(slab), polygon(outline));
+    for (const v of voids) left = OverlayOp.difference(left, polygon(v));
+    return left.getArea();
+  } catch {
+    return null;
+  }
+}

@@ -1,6 +1,6 @@
 import { segmentArea } from './arc.ts';
 import { type Edge, type NodedLinework, turnOnArc, type Use } from './linework.ts';
-import type { Plan } from './partition.ts';
+import type { Plan } from './plan.ts';
 import type { Point } from './point.ts';
 import { type Side, sideOf } from './ring.ts';
 

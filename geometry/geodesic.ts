@@ -14,7 +14,9 @@ const RAD = Math.PI / 180;
 
 /** A plane that touches the ellipsoid at one place: x metres east of it, y metres north. */
 export interface LocalPlane {
+  /** Metres east and north of the origin. */
   readonly toPlane: (p: LonLat) => Point;
+  /** The way back, in degrees. */
   readonly toLonLat: (p: Point) => LonLat;
 }
 

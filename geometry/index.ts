@@ -12,6 +12,7 @@ export * from './geodesic.ts';
 export * from './label-point.ts';
 export * from './nearest.ts';
 export * from './partition.ts';
+export * from './plan.ts';
 export * from './point.ts';
 export * from './result.ts';
 export * from './ring.ts';

@@ -94,7 +94,7 @@ type Search = (minX: number, minY: number, maxX: number, maxY: number, visit: Vi
 /** Below this many boxes looking at each is quicker than building an index. */
 const FEW_BOXES = 40;
 
-/** Calls with each of the n boxes that meets a window. */
+/** Calls with each of the n boxes that meets the given one. */
 function boxSearch(n: number, boxOf: (i: number) => readonly [number, number, number, number]): Search {
   if (n > FEW_BOXES) {
     const index = new Flatbush(n);

@@ -1,92 +1,11 @@
-import { measureEdges, type Part } from './edge-measures.ts';
+import { measureEdges } from './edge-measures.ts';
 import { type Faces, findFaces, twin } from './faces.ts';
 import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
+import type { Cause, Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import { isFinitePoint, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
-
-/** Outlines, the lines that cut them, and what is left out. Indices into these lists name things in the answer. */
-export interface Plan {
-  readonly slabs: readonly Ring[];
-  /** Open paths; each splits only the slab it belongs to. */
-  readonly cuts: ReadonlyArray<{ readonly slab: number; readonly path: readonly Point[] }>;
-  readonly voids: readonly Ring[];
-  /** Slabs traced this close to each other touch (see `weldRings`); 0 when absent. */
-  readonly weld?: number;
-}
-
-/** Why a stretch of a zone's boundary is there. */
-export type Cause =
-  | { readonly kind: 'side'; readonly side: number }
-  | { readonly kind: 'slab'; readonly slab: number; readonly side: number }
-  | { readonly kind: 'cut'; readonly cut: number; readonly zone: number }
-  | { readonly kind: 'void'; readonly void: number };
-
-/** All of a zone's boundary that has one cause. */
-export interface Stretch {
-  readonly cause: Cause;
-  /** True length, arcs included. */
-  readonly length: number;
-  /** Runs of points, in order, with the zone on the left. For drawing. */
-  readonly runs: readonly Point[][];
-  /** Side by side, what the uncertainty of areas and lengths is worked out from. */
-  readonly parts: readonly Part[];
-}
-
-/** A face of a slab between its outline and its cuts. */
-export interface Zone {
-  readonly slab: number;
-  /** Area of the whole face, voids included. */
-  readonly faceArea: number;
-  /** Area of the face that some void covers, counted once where voids overlap. */
-  readonly voidArea: number;
-  /** faceArea − voidArea. */
-  readonly netArea: number;
-  /** How much of the face each void covers; overlapping voids count in both. */
-  readonly voids: ReadonlyArray<{ readonly void: number; readonly area: number }>;
-  readonly stretches: readonly Stretch[];
-  /** Length of all stretches. */
-  readonly boundary: number;
-  /** Outlines of the net area: outer ones counter-clockwise, holes clockwise. */
-  readonly netRings: readonly Point[][];
-  /** Outlines of the face, voids ignored. */
-  readonly faceRings: readonly Point[][];
-  /** The same outlines in whole cells: what a second engine is given to check the areas. */
-  readonly cells: {
-    readonly net: number;
-    readonly face: () => readonly Point[][];
-    /** The outline of each void on the plan, by its index; only those of `voids` touch this zone. */
-    readonly voids: () => readonly Point[][];
-  };
-  /** No more than this much of netArea can be owed to lines that the grid had to bend; 0 where it bent none. */
-  readonly bentArea: number;
-}
-
-/** What a plan comes to. */
-export interface Partition {
-  /** The plan that was measured. */
-  readonly plan: Plan;
-  readonly zones: readonly Zone[];
-  /** For each slab: area inside its outline, of that under voids, and what is left. */
-  readonly slabs: ReadonlyArray<{
-    readonly area: number;
-    readonly voidArea: number;
-    readonly netArea: number;
-  }>;
-  /** For each void, how much of it lies on slabs. */
-  readonly voids: ReadonlyArray<{ readonly insideArea: number }>;
-  /** Pairs of slabs that cover the same ground, with the area covered twice. */
-  readonly overlaps: ReadonlyArray<{ readonly a: number; readonly b: number; readonly area: number }>;
-  /** Edge of one grid cell: no line was moved by more than about this much. */
-  readonly cell: number;
-}
-
-/** A coordinate that is not a number, or beyond 1e9 units. */
-export interface PlanProblem {
-  readonly code: 'plan/not-finite';
-  readonly kind: 'slab' | 'cut' | 'void';
-  readonly index: number;
-}
+import { gatherStretches, once } from './stretches.ts';
 
 const LARGEST = 1e9;
 
@@ -237,7 +156,12 @@ class Partitioner {
       for (const v of this.voidsOf[f]!) byVoid.set(v, (byVoid.get(v) ?? 0) + this.faceArea[f]!);
     }
     const netRings = this.trace(faces, isNet);
-    const stretches = this.stretches(z, netRings);
+    const stretches = gatherStretches({
+      rings: netRings,
+      edges: this.edges,
+      sides: this.plan.slabs[slab]!.length,
+      causeOf: (h) => this.causeOf(h, z),
+    });
     const faceRings = once(() => this.trace(faces, isFace));
     const netPoints = once(() => netRings.map((ring) => this.points(ring)));
     const facePoints = once(() => faceRings().map((ring) => this.points(ring)));
@@ -289,66 +213,6 @@ class Partitioner {
       }
     }
     return rings;
-  }
-
-  /** Lengths by cause at once; where the stretches run, side by side, only when somebody asks. */
-  private stretches(z: number, rings: readonly number[][]): Stretch[] {
-    const { slab } = this.zoneFaces[z]!;
-    const sides = new Float64Array(this.plan.slabs[slab]!.length);
-    const others = new Map<number, { rank: number; cause: Cause; length: number }>();
-    const add = (cause: Cause, length: number) => {
-      const rank = rankOf(cause);
-      const known = others.get(rank);
-      if (known) known.length += length;
-      else others.set(rank, { rank, cause, length });
-    };
-    const addSide = (side: number, length: number) => {
-      sides[side]! += length;
-    };
-    for (const ring of rings) {
-      for (const h of ring) {
-        const { cause, use } = this.causeOf(h, z);
-        const edge = this.edges[h >> 1]!;
-        if (cause.kind === 'side') edge.sides(use, addSide);
-        else if (cause.kind === 'slab') edge.sides(use, (side, length) => add(onSide(cause, side), length));
-        else add(cause, edge.length);
-      }
-    }
-    const courses = once(() => this.courses(z, rings));
-    const stretches: Stretch[] = [];
-    sides.forEach((length, side) => {
-      if (length > 0) stretches.push(new MeasuredStretch({ kind: 'side', side }, length, side, courses));
-    });
-    const sorted = [...others.values()].sort((p, q) => p.rank - q.rank);
-    for (const { rank, cause, length } of sorted) {
-      stretches.push(new MeasuredStretch(cause, length, rank, courses));
-    }
-    return stretches;
-  }
-
-  /** Where each stretch runs. */
-  private courses(z: number, rings: readonly number[][]): Map<number, Course> {
-    const byRank = new Map<number, Course>();
-    for (const ring of rings) {
-      let previous: Course | null = null;
-      for (const h of ring) {
-        const { cause, use } = this.causeOf(h, z);
-        for (const { part, points } of this.edges[h >> 1]!.pieces(use, (h & 1) === 1)) {
-          const rank = rankOf(onSide(cause, part.side));
-          let course = byRank.get(rank);
-          if (!course) {
-            course = { runs: [], parts: new Map() };
-            byRank.set(rank, course);
-          }
-          addPart(course.parts, part);
-          if (course !== previous) course.runs.push([points[0]!]);
-          const run = course.runs[course.runs.length - 1]!;
-          for (let i = 1; i < points.length; i++) run.push(points[i]!);
-          previous = course;
-        }
-      }
-    }
-    return byRank;
   }
 
   /** Why half-edge h bounds the net area of zone z: what lies on its right decides, before what is drawn along it. */
@@ -424,64 +288,4 @@ function wound(
   const found: number[] = [];
   for (const s of w.keys()) if (work.sources[s]!.kind === kind) found.push(work.sources[s]!.index);
   return found.sort((a, b) => a - b);
-}
-
-interface Course {
-  readonly runs: Point[][];
-  readonly parts: Map<number, Part>;
-}
-
-class MeasuredStretch implements Stretch {
-  constructor(
-    readonly cause: Cause,
-    readonly length: number,
-    private readonly rank: number,
-    private readonly courses: () => ReadonlyMap<number, Course>,
-  ) {}
-
-  get runs(): readonly Point[][] {
-    return this.courses().get(this.rank)!.runs;
-  }
-
-  get parts(): readonly Part[] {
-    return [...this.courses().get(this.rank)!.parts.values()];
-  }
-}
-
-/** A slab's outline is told apart by its sides; cuts and voids are not. */
-const onSide = (cause: Cause, side: number): Cause =>
-  cause.kind === 'side' || cause.kind === 'slab' ? (cause.side === side ? cause : { ...cause, side }) : cause;
-
-/** Worked out the first time it is asked for. */
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
-
-/** One number for each cause; stretches come in this order. */
-function rankOf(c: Cause): number {
-  switch (c.kind) {
-    case 'side':
-      return c.side;
-    case 'slab':
-      return 1e15 + c.side * 1e7 + c.slab;
-    case 'cut':
-      return 2e15 + c.cut * 1e7 + c.zone;
-    case 'void':
-      return 3e15 + c.void;
-  }
-}
-
-function addPart(parts: Map<number, Part>, p: Part): void {
-  const known = parts.get(p.side);
-  const [m, n] = [known?.moments, p.moments];
-  parts.set(
-    p.side,
-    known && m
-      ? { side: p.side, length: known.length + p.length, moments: [m[0] + n[0], m[1] + n[1], m[2] + n[2]] }
-      : p,
-  );
 }

@@ -1,5 +1,5 @@
 import polygonClipping from 'polygon-clipping';
-import type { Zone } from './partition.ts';
+import type { Zone } from './plan.ts';
 import type { Point } from './point.ts';
 
 /** Whether two engines that share no code came to the same net area of a zone. */

@@ -1,5 +1,6 @@
 import RBush from 'rbush';
-import { type Partition, type PlanProblem, partition } from './partition.ts';
+import { partition } from './partition.ts';
+import type { Partition, PlanProblem } from './plan.ts';
 import type { Box, Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import { type Ring, ringBox } from './ring.ts';
@@ -46,7 +47,10 @@ export class Site {
   private readonly dirty = new Set<string>();
   private readonly gone = new Set<SitePart>();
 
-  /** @param weld slabs traced this close to each other touch (see `weldRings`) */
+  /**
+   * An empty site.
+   * @param weld slabs traced this close to each other touch (see `weldRings`)
+   */
   constructor(private readonly weld = 0) {}
 
   /** Adds or replaces a slab; `cuts` are open paths that split it. Coordinates must be finite. */

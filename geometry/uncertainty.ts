@@ -1,6 +1,6 @@
 import { type Arc, arcLength, arcThrough } from './arc.ts';
 import type { Part } from './edge-measures.ts';
-import type { Plan, Stretch, Zone } from './partition.ts';
+import type { Plan, Stretch, Zone } from './plan.ts';
 import { distance, type Point } from './point.ts';
 import { sideOf } from './ring.ts';
 

@@ -10,6 +10,11 @@ const STEPS: ReadonlyArray<readonly [name: string, command: string, args: readon
   ['types of geometry, without a browser', 'tsc', ['-p', 'geometry']],
   ['who may import whom', 'depcruise', ['src', 'geometry', '--config', '.dependency-cruiser.cjs']],
   ['nothing unused', 'knip', []],
+  [
+    'every export of geometry is explained',
+    'typedoc',
+    ['--options', 'geometry/typedoc.json', '--emit', 'none'],
+  ],
 ];
 
 const run = (command: string, args: readonly string[]): boolean =>

@@ -2,6 +2,7 @@ import { type Coating, coating } from './coating/coating.ts';
 import { coatingRemarks } from './coating/remarks.ts';
 import { type Remark, remarksOn } from './job/checks/index.ts';
 import type { Job } from './job/types.ts';
+import { type Order, order } from './order/order.ts';
 import { newTakeoffMemory, takeoff } from './takeoff/takeoff.ts';
 import type { Takeoff } from './takeoff/zone.ts';
 
@@ -10,6 +11,7 @@ export interface Results {
   readonly job: Job;
   readonly takeoff: Takeoff;
   readonly coating: Coating;
+  readonly order: Order;
   readonly remarks: readonly Remark[];
 }
 
@@ -20,10 +22,12 @@ export function resultsKeeper(): (job: Job) => Results {
   return (job) => {
     if (last?.job === job) return last;
     const measured = takeoff(job, memory);
+    const coats = coating(job, measured.zones);
     last = {
       job,
       takeoff: measured,
-      coating: coating(job, measured.zones),
+      coating: coats,
+      order: order(job, coats),
       remarks: [...coatingRemarks(job, measured.zones), ...remarksOn(job, measured)],
     };
     return last;

@@ -3,12 +3,13 @@ import { basename } from 'node:path';
 import { Command, CommanderError, Option } from 'commander';
 import { tableCsv } from '../exports/csv.ts';
 import { exportFor, writeExport } from '../exports/index.ts';
-import { coatsTable, takeoffTable } from '../exports/table.ts';
+import { orderJson } from '../exports/order-json.ts';
+import { coatsTable, orderTable, takeoffTable } from '../exports/table.ts';
 import { coatingJson, takeoffJson } from '../exports/takeoff-json.ts';
 import { readJobFile } from '../job/file.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
-import { coatingText, takeoffText } from './text.ts';
+import { coatingText, orderText, takeoffText } from './text.ts';
 
 /** 0 done, 1 the input is at fault, 2 wrong usage. */
 const AT_FAULT = 1;
@@ -72,6 +73,17 @@ program
     if (options.format === 'json') say(json(coatingJson(r)));
     else if (options.format === 'csv') process.stdout.write(tableCsv(coatsTable(r)));
     else say(coatingText(r));
+  });
+
+program
+  .command('order <job>')
+  .description('packs to buy for each product and colour, and their cost')
+  .addOption(format())
+  .action((path: string, options: { format: string }) => {
+    const r = load(path);
+    if (options.format === 'json') say(json(orderJson(r)));
+    else if (options.format === 'csv') process.stdout.write(tableCsv(orderTable(r)));
+    else say(orderText(r));
   });
 
 program

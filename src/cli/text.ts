@@ -1,6 +1,7 @@
 import type { Results } from '../results.ts';
 import { stretchName } from '../takeoff/describe.ts';
-import { areaNumber, lengthNumber } from '../units/format.ts';
+import { areaNumber, lengthNumber, plainNumber } from '../units/format.ts';
+import { moneyText } from '../units/money.ts';
 import { workingText } from '../working/quantity.ts';
 
 const pad = (text: string, width: number): string => text.padEnd(width);
@@ -54,6 +55,29 @@ export function coatingText({ job, takeoff, coating }: Results): string {
     const colour = t.colour ? ` (${t.colour})` : '';
     lines.push(`  ${t.quantity.value.toFixed(2)} ${t.quantity.unit}  ${t.material}${colour}`);
   }
+  return lines.join('\n');
+}
+
+/** Packs to buy for a terminal. */
+export function orderText({ job, order, coating }: Results): string {
+  const lines = [job.name, ''];
+  for (const line of order.lines) {
+    const packs = line.choice?.packs.map((p) => `${p.count} × ${plainNumber(p.sizeL)} L`).join(', ');
+    const cost = line.choice?.costCents ?? null;
+    const name = line.colour ? `${line.product} (${line.colour})` : line.product;
+    lines.push(
+      `${name}: ${line.need.value.toFixed(2)} L → ${packs ?? 'no packs that fit'}${cost === null ? '' : `, ${moneyText(cost)}`}`,
+    );
+    lines.push(indent(workingText(line.need)));
+  }
+  for (const t of coating.others)
+    lines.push(`${t.material}: ${t.quantity.value.toFixed(2)} ${t.quantity.unit}`);
+  lines.push(
+    '',
+    order.costCents === null
+      ? 'Cost: not known, as packs have no prices yet; chosen by what is left over.'
+      : `Cost of the packs: ${moneyText(order.costCents)}`,
+  );
   return lines.join('\n');
 }
 

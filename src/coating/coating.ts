@@ -34,6 +34,8 @@ export interface ZoneCoating {
 
 /** One thing to have on site, over all zones. */
 export interface MaterialTotal {
+  /** The product's id where it is paint; else empty. */
+  readonly productId: Id;
   readonly material: string;
   readonly colour: string;
   readonly quantity: Quantity;
@@ -163,35 +165,52 @@ function totals(
 ): Pick<Coating, 'paints' | 'others'> {
   const groups = new Map<
     string,
-    { material: string; colour: string; symbol: string; unit: string; parts: Quantity[]; paint: boolean }
+    {
+      productId: Id;
+      material: string;
+      colour: string;
+      symbol: string;
+      unit: string;
+      parts: Quantity[];
+    }
   >();
-  const add = (material: string, colour: string, q: Quantity | null, zone: ZoneTakeoff, paint: boolean) => {
+  const add = (
+    material: string,
+    colour: string,
+    q: Quantity | null,
+    zone: ZoneTakeoff,
+    productId: Id = '',
+  ) => {
     if (!q) return;
-    const key = `${paint} ${material} ${colour}`;
-    const group = groups.get(key) ?? { material, colour, symbol: q.symbol, unit: q.unit, parts: [], paint };
+    const key = `${productId} ${material} ${colour}`;
+    const group = groups.get(key) ?? {
+      productId,
+      material,
+      colour,
+      symbol: q.symbol,
+      unit: q.unit,
+      parts: [],
+    };
     group.parts.push({ ...q, name: `${zone.name}: ${q.name}` });
     groups.set(key, group);
   };
   each.forEach((zoneCoats, i) => {
     const zone = zones[i]!;
     for (const coat of zoneCoats.coats) {
-      add(coat.product.name, coat.colour, coat.paint, zone, true);
-      add(coat.thinner?.name ?? '', '', coat.thinner, zone, false);
-      add('grip additive', '', coat.additive, zone, false);
+      add(coat.product.name, coat.colour, coat.paint, zone, coat.product.id);
+      add(coat.thinner?.name ?? '', '', coat.thinner, zone);
+      add('grip additive', '', coat.additive, zone);
     }
-    add('citric acid', '', zoneCoats.etch, zone, false);
-    add('water for the etch', '', zoneCoats.etchWater, zone, false);
+    add('citric acid', '', zoneCoats.etch, zone);
+    add('water for the etch', '', zoneCoats.etchWater, zone);
   });
-  const list = [...groups.values()].map(({ material, colour, symbol, unit, parts, paint }) => ({
-    material,
-    colour,
-    paint,
-    quantity: total(material, symbol, unit, parts, summed),
-  }));
-  const plain = ({ material, colour, quantity }: (typeof list)[number]): MaterialTotal => ({
-    material,
-    colour,
-    quantity,
-  });
-  return { paints: list.filter((t) => t.paint).map(plain), others: list.filter((t) => !t.paint).map(plain) };
+  const list = [...groups.values()].map(
+    ({ productId, material, colour, symbol, unit, parts }): MaterialTotal => ({
+      productId,
+      material,
+      colour,
+      quantity: total(material, symbol, unit, parts, summed),
+    }),
+  );
+  return { paints: list.filter((t) => t.productId !== ''), others: list.filter((t) => t.productId === '') };
 }

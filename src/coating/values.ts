@@ -144,6 +144,17 @@ const general: readonly DefaultValue[] = [
     source: commonPractice,
     note: 'A dose is not a slip class: only a wet pendulum test of the finished surface gives one.',
   },
+  {
+    key: 'order.reserve',
+    group: 'order',
+    name: 'kept back for touching up, for each product and colour',
+    symbol: 'r',
+    unit: 'L',
+    value: 0.5,
+    low: 0,
+    high: 20,
+    source: commonPractice,
+  },
 ];
 
 /** The starting values that do not belong to a system. */

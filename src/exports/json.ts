@@ -1,4 +1,5 @@
 import type { Export } from './export.ts';
+import { orderJson } from './order-json.ts';
 import { coatingJson, takeoffJson } from './takeoff-json.ts';
 
 export const jsonExport: Export = {
@@ -6,7 +7,12 @@ export const jsonExport: Export = {
   label: 'All numbers with their working (JSON)',
   type: 'application/json',
   write: async (results) => {
-    const content = { schema: 1, takeoff: takeoffJson(results), coating: coatingJson(results) };
+    const content = {
+      schema: 1,
+      takeoff: takeoffJson(results),
+      coating: coatingJson(results),
+      order: orderJson(results),
+    };
     return new TextEncoder().encode(`${JSON.stringify(content, null, 1)}\n`);
   },
 };

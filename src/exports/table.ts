@@ -1,5 +1,6 @@
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import type { Results } from '../results.ts';
+import { moneyText } from '../units/money.ts';
 
 /** A value of a table: text, or a number with the digits it is shown with. */
 export type Cell = string | number;
@@ -118,6 +119,38 @@ export function materialsTable({ coating }: Results): Table {
     rows,
     totals: [],
   };
+}
+
+/** Packs to buy, one row a size. */
+export function orderTable({ order }: Results): Table {
+  const rows = order.lines.flatMap((line) =>
+    (line.choice?.packs ?? []).map((p) => [
+      line.product,
+      line.colour,
+      line.need.value,
+      p.sizeL,
+      p.count,
+      priceOf(line, p.sizeL),
+    ]),
+  );
+  return {
+    name: 'Order',
+    columns: [
+      text('Product'),
+      text('Colour'),
+      number('Needed (L)'),
+      number('Pack (L)', 3),
+      number('Packs', 0),
+      text('Price of a pack'),
+    ],
+    rows,
+    totals: [],
+  };
+}
+
+function priceOf(line: Results['order']['lines'][number], sizeL: number): string {
+  const cents = line.offers.find((o) => o.sizeL === sizeL)?.priceCents ?? null;
+  return cents === null ? '' : moneyText(cents);
 }
 
 /** Columns that are sizes of one thing do not add up. */

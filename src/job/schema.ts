@@ -94,6 +94,20 @@ const job = z.looseObject({
   voids: map(z.looseObject({ id, name, kind: z.enum(VOID_KINDS), sheetId: id, shape })),
   tags: map(z.looseObject({ id, slabId: id, anchor: point, name, surface: surface.partial() })),
   values: z.record(z.string().max(100), z.number().min(-1e9).max(1e9)),
+  packs: z
+    .record(
+      id,
+      z
+        .array(
+          z.looseObject({
+            sizeL: z.number().min(0.001).max(1000),
+            priceCents: z.int().min(0).max(1e9).nullable(),
+          }),
+        )
+        .min(1)
+        .max(50),
+    )
+    .optional(),
 });
 
 const image = z.union([

@@ -1,4 +1,4 @@
-import type { Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
+import type { Litres, Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
 
 /** A name that never changes and never depends on position; made outside, passed in. */
 export type Id = string;
@@ -150,6 +150,14 @@ export interface Job {
   readonly tags: Readonly<Record<Id, Tag>>;
   /** Default values that the user replaced, by key. */
   readonly values: Readonly<Record<string, number>>;
+  /** The packs each product can be bought in, by the product's id; usual sizes where absent. Prices in integer cents. */
+  readonly packs?: Readonly<Record<Id, readonly Pack[]>>;
+}
+
+/** A pack that can be bought. */
+export interface Pack {
+  readonly sizeL: Litres;
+  readonly priceCents: number | null;
 }
 
 /** Pictures that go with a job: inside the file, or a file beside it. */

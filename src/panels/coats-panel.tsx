@@ -6,6 +6,7 @@ import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
 import { Choice, NumberField, Section, Working } from './fields.tsx';
+import { OrderSection } from './order-section.tsx';
 
 /** Litres for each coat of each zone, totals by product, and the values they rest on. */
 export function CoatsPanel(props: {
@@ -44,10 +45,11 @@ export function CoatsPanel(props: {
           </tbody>
         </table>
         <p className="caution">
-          Quantities are what the surfaces take; packs to buy come on top of them. What the tin says goes
-          before any value here.
+          Quantities are what the surfaces take; the packs to buy follow below. What the tin says goes before
+          any value here.
         </p>
       </Section>
+      <OrderSection results={results} units={units} onWorking={onWorking} onChange={onChange} />
       <Section title="Coats">
         <div className="scroll">
           <table className="coats">

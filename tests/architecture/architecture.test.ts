@@ -32,7 +32,10 @@ test.each([
   ['src/job/checks', ['index.ts', 'check.ts']],
   ['src/job/edits', ['index.ts', 'edit.ts']],
   ['src/coating/systems', ['index.ts', 'system.ts']],
-  ['src/exports', ['index.ts', 'export.ts', 'table.ts', 'takeoff-json.ts', 'quantity-json.ts']],
+  [
+    'src/exports',
+    ['index.ts', 'export.ts', 'table.ts', 'takeoff-json.ts', 'order-json.ts', 'quantity-json.ts'],
+  ],
 ])('every file of %s is in its registry', (folder, shared) => {
   const registry = read(`${folder}/index.ts`);
   for (const name of readdirSync(folder)) {

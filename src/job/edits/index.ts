@@ -3,7 +3,7 @@ import type { Problem } from '../../problem.ts';
 import type { Job } from '../types.ts';
 import { insertCorner, moveCorner, removeCorner } from './corner-edits.ts';
 import type { EditKind } from './edit.ts';
-import { changeSettings, renameJob, setValue } from './job-edits.ts';
+import { changeSettings, renameJob, setPacks, setValue } from './job-edits.ts';
 import { addSheet, setFit, setPicture } from './sheet-edits.ts';
 import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
 import { removeTag, setTag } from './tag-edits.ts';
@@ -14,6 +14,7 @@ const KINDS = {
   'rename-job': renameJob,
   'change-settings': changeSettings,
   'set-value': setValue,
+  'set-packs': setPacks,
   'add-sheet': addSheet,
   'set-picture': setPicture,
   'set-fit': setFit,

@@ -1,0 +1,89 @@
+import type { Pack } from '../job/types.ts';
+import type { Litres } from '../units/types.ts';
+
+export interface PackCount {
+  readonly sizeL: Litres;
+  readonly count: number;
+}
+
+/** What to buy for one product and colour. */
+export interface PackChoice {
+  readonly packs: readonly PackCount[];
+  readonly boughtL: Litres;
+  /** Integer cents; null while a pack has no price. */
+  readonly costCents: number | null;
+  /** What decided, in words. */
+  readonly decidedBy: 'cost' | 'least left over';
+}
+
+/** Sizes are told apart to the millilitre. */
+const ML = 1000;
+
+/** Largest need that is worked out exactly in one go, in steps of the packs' common measure. */
+const MOST_STEPS = 4_000_000;
+
+/**
+ * The cheapest whole packs that hold at least `needL`; among equals the least left over, then the fewest packs. Without
+ * all prices: the least left over, then the fewest packs. Exact: every total from the need to one largest pack above it
+ * is tried (no cheapest choice holds more, or a pack could be left out).
+ * @returns null when nothing can be bought or the need is beyond reason (above 4 million steps of the common measure)
+ */
+export function cheapestPacks(needL: Litres, offers: readonly Pack[]): PackChoice | null {
+  const sizes = offers.map((o) => Math.round(o.sizeL * ML));
+  if (sizes.length === 0 || sizes.some((s) => s <= 0)) return null;
+  const priced = offers.every((o) => o.priceCents !== null);
+  const decidedBy = priced ? 'cost' : 'least left over';
+  // A need that is a hair above a whole number of millilitres by rounding is that number.
+  const need = Math.ceil(needL * ML - 1e-6);
+  if (!(need > 0)) return { packs: [], boughtL: 0, costCents: priced ? 0 : null, decidedBy };
+  const step = sizes.reduce(commonMeasure);
+  const from = Math.ceil(need / step);
+  const units = sizes.map((s) => s / step);
+  const top = from + Math.max(...units) - 1;
+  if (top > MOST_STEPS) return null;
+  const table = cheapestTotals(
+    top,
+    units,
+    offers.map((o) => (priced ? o.priceCents! : 0)),
+  );
+  let best = -1;
+  for (let t = from; t <= top; t++) {
+    if (!Number.isFinite(table.cost[t]!)) continue;
+    // Totals rise, so an equal cost at a later one leaves more over.
+    if (best < 0 || table.cost[t]! < table.cost[best]!) best = t;
+  }
+  const counts = new Map<number, number>();
+  for (let t = best; t > 0; t -= units[table.last[t]!]!) {
+    const k = table.last[t]!;
+    counts.set(k, (counts.get(k) ?? 0) + 1);
+  }
+  const packs = [...counts]
+    .map(([k, count]) => ({ sizeL: offers[k]!.sizeL, count }))
+    .sort((a, b) => b.sizeL - a.sizeL);
+  return { packs, boughtL: (best * step) / ML, costCents: priced ? table.cost[best]! : null, decidedBy };
+}
+
+/** For each exact total the least cost, then the fewest packs, and the pack that was added last. */
+function cheapestTotals(top: number, units: readonly number[], prices: readonly number[]) {
+  const cost = new Float64Array(top + 1).fill(Infinity);
+  const packs = new Float64Array(top + 1).fill(Infinity);
+  const last = new Int32Array(top + 1).fill(-1);
+  cost[0] = 0;
+  packs[0] = 0;
+  for (let t = 1; t <= top; t++) {
+    for (let k = 0; k < units.length; k++) {
+      const before = t - units[k]!;
+      if (before < 0) continue;
+      const c = cost[before]! + prices[k]!;
+      const n = packs[before]! + 1;
+      if (c < cost[t]! || (c === cost[t] && n < packs[t]!)) {
+        cost[t] = c;
+        packs[t] = n;
+        last[t] = k;
+      }
+    }
+  }
+  return { cost, packs, last };
+}
+
+const commonMeasure = (a: number, b: number): number => (b === 0 ? a : commonMeasure(b, a % b));

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { orderJson } from '../src/exports/order-json.ts';
 import { coatingJson, takeoffJson } from '../src/exports/takeoff-json.ts';
 import { readJobFile, writeJobFile } from '../src/job/file.ts';
 import type { JobFile } from '../src/job/types.ts';
@@ -31,7 +32,11 @@ function same(actual: unknown, expected: unknown, path: string): void {
 test.each(DEMOS)('%s comes to what it came to', (demo) => {
   const r = results(open(demo).job);
   const expected = JSON.parse(read(demo, 'expected.json'));
-  same(JSON.parse(JSON.stringify({ takeoff: takeoffJson(r), coating: coatingJson(r) })), expected, demo);
+  same(
+    JSON.parse(JSON.stringify({ takeoff: takeoffJson(r), coating: coatingJson(r), order: orderJson(r) })),
+    expected,
+    demo,
+  );
 });
 
 test.each(DEMOS)('%s is the same bytes when it is saved again, and says that it is invented', (demo) => {

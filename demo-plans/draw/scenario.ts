@@ -1,5 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { orderJson } from '../../src/exports/order-json.ts';
 import { coatingJson, takeoffJson } from '../../src/exports/takeoff-json.ts';
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { writeJobFile } from '../../src/job/file.ts';
@@ -29,7 +30,7 @@ export function save(folder: string, job: Job, images: Readonly<Record<string, J
   mkdirSync(dir, { recursive: true });
   writeFileSync(`${dir}job.json`, writeJobFile({ job, images }));
   const r = results(job);
-  const expected = { takeoff: takeoffJson(r), coating: coatingJson(r) };
+  const expected = { takeoff: takeoffJson(r), coating: coatingJson(r), order: orderJson(r) };
   writeFileSync(`${dir}expected.json`, `${JSON.stringify(expected, null, 1)}\n`);
 }
 

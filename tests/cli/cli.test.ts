@@ -42,6 +42,22 @@ test('coating prints litres per zone and coat', () => {
   expect(run('coating', workshop).out).toContain('P = A * k / (S * (1 - L))');
 });
 
+test('order has the documented keys, holds what is needed, and says when prices are missing', () => {
+  const json = JSON.parse(run('order', workshop, '--format', 'json').out);
+  expect(json.lines.length).toBeGreaterThan(2);
+  for (const line of json.lines) {
+    const held = line.packs.reduce(
+      (s: number, p: { size_L: number; count: number }) => s + p.size_L * p.count,
+      0,
+    );
+    expect(held).toBeCloseTo(line.bought_L, 9);
+    expect(held).toBeGreaterThanOrEqual(line.need_L);
+    expect(line.cost).toBeNull();
+  }
+  expect(json.sundries.length).toBeGreaterThan(0);
+  expect(run('order', workshop).out).toContain('no prices yet');
+});
+
 test('check of a broken job exits 1 with one sentence; usage is 2; a missing file is said', () => {
   const broken = join(folder, 'broken.json');
   writeFileSync(broken, readFileSync(workshop, 'utf8').replace('"schema": 1', '"schema": 7'));

@@ -11,6 +11,7 @@ export type { Part } from './edge-measures.ts';
 export * from './geodesic.ts';
 export * from './label-point.ts';
 export * from './nearest.ts';
+export * from './once.ts';
 export * from './partition.ts';
 export * from './plan.ts';
 export * from './point.ts';

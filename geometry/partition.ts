@@ -1,11 +1,12 @@
 import { measureEdges } from './edge-measures.ts';
 import { type Faces, findFaces, twin } from './faces.ts';
 import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
+import { once } from './once.ts';
 import type { Cause, Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import { isFinitePoint, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
-import { gatherStretches, once } from './stretches.ts';
+import { gatherStretches } from './stretches.ts';
 
 const LARGEST = 1e9;
 

@@ -1,5 +1,6 @@
 import type { MeasuredEdge, Part } from './edge-measures.ts';
 import type { Use } from './linework.ts';
+import { once } from './once.ts';
 import type { Cause, Stretch } from './plan.ts';
 import type { Point } from './point.ts';
 
@@ -97,15 +98,6 @@ class MeasuredStretch implements Stretch {
 /** A slab's outline is told apart by its sides; cuts and voids are not. */
 const onSide = (cause: Cause, side: number): Cause =>
   cause.kind === 'side' || cause.kind === 'slab' ? (cause.side === side ? cause : { ...cause, side }) : cause;
-
-/** Worked out the first time it is asked for. */
-export function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
 
 /** One number for each cause; stretches come in this order. */
 function rankOf(c: Cause): number {

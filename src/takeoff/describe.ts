@@ -1,5 +1,6 @@
 import {
   bandArea,
+  once,
   type Partition,
   ringArea,
   type Similarity,
@@ -61,7 +62,8 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
     const net = areaQuantity(job, group, slab, zone, k);
     const boundary = lengthQuantity('boundary', 'B', stretches, () => true);
     const facesUp = facesUpOf(stretches);
-    const brushArea = brushAreaOf(job, group, z, stretches, k);
+    // Worked out when it is looked at: a board redrawn with every move of a finger has no use for it.
+    const brushed = once(() => brushAreaOf(job, group, z, stretches, k));
     return {
       id,
       slabId: slab.id,
@@ -75,8 +77,12 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       facesUp,
       coatedArea: facesUp.value > 0 ? derive('coated area', coatedArea, { N: net, U: facesUp }) : net,
       paymentArea: paymentAreaOf(job, group, zone, net, k),
-      brushArea,
-      rollerArea: derive('rolled area', rollerArea, { A: net, b: brushArea }),
+      get brushArea() {
+        return brushed();
+      },
+      get rollerArea() {
+        return derive('rolled area', rollerArea, { A: net, b: brushed() });
+      },
       faceAreaM2: zone.faceArea * k.value,
       voidAreaM2: zone.voidArea * k.value,
       voids: zone.voids.map(({ void: v, area }) => {

@@ -66,27 +66,21 @@ export function nodeLinework(
 ): NodedLinework {
   const lines = layOut(slabs, cuts, voids, weld);
   const busy = contacts(lines);
-  const work = nodeBusy(lines, busy);
-  return (
-    work ??
-    nodeBusy(
-      lines,
-      busy.map((b) => b || 1),
-    )!
-  );
+  const { slots, noded } = nodeBusy(lines, busy);
+  if (noded.rounds <= SAFE_ROUNDS) return new Stringer(lines, busy, slots, noded).finish();
+  // Snapping went on for so long that it may have come near what was left out: node everything.
+  const all = busy.map((b) => b || 1);
+  const again = nodeBusy(lines, all);
+  return new Stringer(lines, all, again.slots, again.noded).finish();
 }
 
-/** Nodes the busy pieces and strings up the others; null when snapping went on for so long that more must be noded. */
-function nodeBusy(lines: Lines, busy: Uint8Array): NodedLinework | null {
+/** Nodes the busy pieces; `slots` says which they are, in the order of the chains. */
+function nodeBusy(lines: Lines, busy: Uint8Array): { slots: number[]; noded: Noded } {
   const { to, cx, cy } = lines;
   const slots: number[] = [];
   for (let i = 0; i < to.length; i++) if (busy[i] && to[i]! >= 0) slots.push(i);
-  const noded = nodeSegments(
-    slots.map((i) => ({ ax: cx[i]!, ay: cy[i]!, bx: cx[to[i]!]!, by: cy[to[i]!]! })),
-  );
-  if (noded.rounds > SAFE_ROUNDS && slots.length < to.length) return null;
-  const string = new Stringer(lines, busy, slots, noded);
-  return string.finish();
+  const segments = slots.map((i) => ({ ax: cx[i]!, ay: cy[i]!, bx: cx[to[i]!]!, by: cy[to[i]!]! }));
+  return { slots, noded: nodeSegments(segments) };
 }
 
 /** Puts noded pieces and untouched ones together into vertices and edges. */

@@ -15,6 +15,7 @@ import {
   selfCrossing,
   stripRing,
 } from '../../geometry/index.ts';
+import { randomNumbers } from '../random/numbers.ts';
 import { beside } from '../shared-material.ts';
 
 const made = (plan: Plan): Partition => {
@@ -269,3 +270,27 @@ test('small helpers', () => {
   });
   expect(rectangleRing({ x: 0, y: 0 }, 2, 1, 0)[0]).toEqual({ x: -1, y: -0.5 });
 });
+
+test.each([1, 2, 3])(
+  'a tangle of forty cuts a few grid cells apart takes many rounds of snapping and still adds up (%i)',
+  (seed) => {
+    const random = randomNumbers(seed);
+    const height = () => 0.5 + 0.002 * (random() - 0.5);
+    const cuts = Array.from({ length: 40 }, () => ({
+      slab: 0,
+      path: [
+        { x: -0.1, y: height() },
+        { x: 1.1, y: height() },
+      ],
+    }));
+    const slab = [
+      { x: 0, y: 0 },
+      { x: 1, y: 0 },
+      { x: 1, y: 1 },
+      { x: 0, y: 1 },
+    ];
+    const split = made({ slabs: [slab], cuts, voids: [] });
+    expect(split.slabs[0]!.area).toBeCloseTo(1, 9);
+    expect(split.zones.length).toBeGreaterThan(40);
+  },
+);

@@ -41,18 +41,18 @@ export interface NodedLinework {
   /** True positions about the grid's origin: what lengths and areas are taken from. */
   readonly x: readonly number[];
   readonly y: readonly number[];
-  /** Vertices that lie where the grid put them, up to a cell from the line: 1. */
-  readonly bent: Uint8Array;
+  /** How far from its true place a vertex can lie, or a line through it was bent to it; 0 where it is exact. */
+  readonly bent: Float64Array;
   readonly edges: readonly Edge[];
   /** Each void's outline as it runs on the grid, before anything is taken from anything; in whole cells. */
   readonly voidCells: () => Point[][];
 }
 
-/** How far, in cells, a crossing may be lifted from where its chords cross to where its arcs do. */
-const LIFT_REACH_CELLS = 64;
-
 /** Distance at which two places count as one when it is asked what the grid has bent. */
 const SAME_PLACE = 1e-10;
+
+/** Cells that count as bent where anything is: a line may have moved a little on the way to the next vertex too. */
+const LEAST_BENT = 2;
 
 /** Rounds of snapping during which nothing can have drifted into a piece that was left out. */
 const SAFE_ROUNDS = 4;
@@ -89,7 +89,7 @@ class Stringer {
   private readonly cellY: number[];
   private readonly x: number[] = [];
   private readonly y: number[] = [];
-  private readonly bent: Uint8Array;
+  private readonly bent: Float64Array;
   private readonly chainOf: Array<readonly number[] | undefined>;
   /** Vertex at each slot's point. */
   private readonly vertexOf: Int32Array;
@@ -104,7 +104,7 @@ class Stringer {
   ) {
     this.cellX = noded.x;
     this.cellY = noded.y;
-    this.bent = new Uint8Array(noded.x.length);
+    this.bent = new Float64Array(noded.x.length);
     this.chainOf = new Array(lines.to.length);
     slots.forEach((slot, p) => {
       this.chainOf[slot] = noded.chains[p]!;
@@ -229,7 +229,7 @@ class Stringer {
     const settle = (v: number, slot: number) => {
       if (known[v]) {
         // Two ends in one cell, but not in one place.
-        if (x[v] !== lines.x[slot]! || y[v] !== lines.y[slot]!) bent[v] = 1;
+        if (x[v] !== lines.x[slot]! || y[v] !== lines.y[slot]!) bent[v] = LEAST_BENT * cell;
         return;
       }
       known[v] = 1;
@@ -249,19 +249,26 @@ class Stringer {
     for (let v = 0; v < n; v++) {
       if (known[v]) {
         // A line that was bent through another's end, rather than ending there.
-        if (through[v]?.some((slot) => offLine(this.trueLine(slot), this.at(v)) > SAME_PLACE)) bent[v] = 1;
+        bent[v] = Math.max(bent[v]!, this.offOf(through[v] ?? [], this.at(v)));
         continue;
       }
       const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
+      const crossing = through[v] ?? [];
       const met = trueCrossing(
-        (through[v] ?? []).map((slot) => this.trueLine(slot)),
+        crossing.map((slot) => this.trueLine(slot)),
         at,
-        LIFT_REACH_CELLS * cell,
+        cell,
       );
-      if (met === at || through[v]!.length > 2) bent[v] = 1;
+      bent[v] = this.offOf(crossing, met);
       x[v] = met.x;
       y[v] = met.y;
     }
+  }
+
+  /** How far lines were bent to pass a place: 0 when it lies on all of them, else at least two cells. */
+  private offOf(slots: readonly number[], place: Point): number {
+    const off = slots.reduce((most, slot) => Math.max(most, offLine(this.trueLine(slot), place)), 0);
+    return off <= SAME_PLACE ? 0 : Math.max(off, LEAST_BENT * this.lines.grid.cell);
   }
 
   private at(v: number): Point {

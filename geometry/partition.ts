@@ -258,14 +258,15 @@ class Partitioner {
   }
 
   /**
-   * Twice a cell along every edge that begins or ends where the grid bent a line: more than it can have moved. Edges under
+   * What lines were bent by, at least two cells, along every edge that begins or ends where one was. Edges under
    * voids count too, for a sliver between a void and a side that closed up lies along none other.
    */
   private bentArea(halfEdges: readonly number[]): number {
     const { bent, edges, grid } = this.work;
     return halfEdges.reduce((sum, h) => {
       const { from, to, loose } = edges[h >> 1]!;
-      return loose || bent[from] || bent[to] ? sum + 2 * grid.cell * this.edges[h >> 1]!.length : sum;
+      const off = Math.max(bent[from] ?? 0, bent[to] ?? 0, loose ? 2 * grid.cell : 0);
+      return sum + off * this.edges[h >> 1]!.length;
     }, 0);
   }
 

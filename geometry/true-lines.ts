@@ -8,15 +8,31 @@ export interface TrueLine {
   readonly arc: Arc | null;
 }
 
-/** Where the first two different true lines through a cell meet, or the cell itself when none is near. */
-export function trueCrossing(through: readonly TrueLine[], at: Point, reach: number): Point {
+/** How far a crossing of two straight lines may lie from the cell it was rounded to, in cells. */
+const STRAIGHT_REACH = 2;
+
+/** The same where one of them is an arc, which its chord leaves by its sagitta. */
+const ARC_REACH = 64;
+
+/**
+ * Where two of the true lines through a cell meet, of all such places the nearest, or the cell itself when none is near.
+ * Lines almost parallel may truly meet a long way along: there the cell stays, or it would carry any third line with it.
+ */
+export function trueCrossing(through: readonly TrueLine[], at: Point, cell: number): Point {
+  let best = at;
+  let least = Infinity;
   for (let i = 0; i < through.length; i++) {
     for (let j = i + 1; j < through.length; j++) {
       const p = meet(through[i]!, through[j]!, at);
-      if (p && Math.abs(p.x - at.x) <= reach && Math.abs(p.y - at.y) <= reach) return p;
+      if (!p) continue;
+      const reach = (through[i]!.arc || through[j]!.arc ? ARC_REACH : STRAIGHT_REACH) * cell;
+      const off = Math.max(Math.abs(p.x - at.x), Math.abs(p.y - at.y));
+      if (off > reach || off >= least) continue;
+      least = off;
+      best = p;
     }
   }
-  return at;
+  return best;
 }
 
 function meet(p: TrueLine, q: TrueLine, near: Point): Point | null {

@@ -22,9 +22,14 @@ test(`${PLANS} random plans: no area is wrong by more than its stated bound, not
   expect(tally.jstsDiffers).toBeLessThan(PLANS / 1000);
 });
 
-test.each([3742, 178742])('plan %i, whose stated bound was once too small, is within it', (index) => {
+test.each([
+  [1, 3742],
+  [1, 178742],
+  // Three lines through one cell, two of them almost parallel: a crossing carried 4 mm along them took the third with it.
+  [2, 14117],
+])('seed %i, plan %i, once outside its stated bound, is within it', (seed, index) => {
   const tally = newTally();
-  comparePlan(1, index, tally);
+  comparePlan(seed, index, tally);
   expect(tally).toMatchObject({ plans: 1, wrong: 0, thrown: 0, faults: [] });
 });
 

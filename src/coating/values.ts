@@ -1,22 +1,8 @@
 import type { Job, Texture, Traffic } from '../job/types.ts';
 import { TEXTURES } from '../job/types.ts';
-import { leaf, type Quantity } from '../working/quantity.ts';
-import { commonPractice, entered, type Source } from '../working/source.ts';
-
-/** A number the calculator starts from, which the user may replace. */
-export interface DefaultValue {
-  readonly key: string;
-  readonly group: string;
-  readonly name: string;
-  readonly symbol: string;
-  readonly unit: string;
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-  readonly source: Source;
-  /** What is disputed about it, in one line. */
-  readonly note?: string;
-}
+import { type DefaultValue, valueInForce } from '../working/default-value.ts';
+import type { Quantity } from '../working/quantity.ts';
+import { commonPractice } from '../working/source.ts';
 
 export const TEXTURE_NAMES: Readonly<Record<Texture, string>> = {
   trowelled: 'trowelled',
@@ -160,17 +146,8 @@ const general: readonly DefaultValue[] = [
 /** The starting values that do not belong to a system. */
 export const GENERAL_VALUES: readonly DefaultValue[] = [...textureValues, ...general];
 
-/** The user's own value where there is one within its range; one outside it is remarked on, and not used. */
-function ownValue(job: Job, d: DefaultValue): number | undefined {
-  const own = Object.hasOwn(job.values, d.key) ? job.values[d.key] : undefined;
-  return own !== undefined && own >= d.low && own <= d.high ? own : undefined;
-}
-
 /** The value in force for a job: the user's own where there is one. */
-export function valueIn(job: Job, d: DefaultValue): Quantity {
-  const own = ownValue(job, d);
-  return leaf(d.name, d.symbol, own ?? d.value, d.unit, own === undefined ? d.source : entered, d.note);
-}
+export const valueIn = (job: Job, d: DefaultValue): Quantity => valueInForce(d, job.values);
 
 const BY_KEY = new Map(GENERAL_VALUES.map((d) => [d.key, d]));
 

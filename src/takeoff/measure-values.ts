@@ -1,20 +1,7 @@
 import type { Job } from '../job/types.ts';
-import { leaf, type Quantity } from '../working/quantity.ts';
-import { commonPractice, entered, type Source } from '../working/source.ts';
-
-/** A number that measuring starts from and the user may replace, as the calculator's are. */
-interface MeasureValue {
-  readonly key: string;
-  readonly group: string;
-  readonly name: string;
-  readonly symbol: string;
-  readonly unit: string;
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-  readonly source: Source;
-  readonly note?: string;
-}
+import { type DefaultValue, valueInForce } from '../working/default-value.ts';
+import type { Quantity } from '../working/quantity.ts';
+import { commonPractice, type Source } from '../working/source.ts';
 
 const group = 'measuring';
 const tapeClass: Source = {
@@ -22,7 +9,8 @@ const tapeClass: Source = {
   of: 'Directive 2014/32/EU, Annex X, material measures of length, class II: ±(0.3 mm + 0.2 mm per metre)',
 };
 
-export const MEASURE_VALUES: readonly MeasureValue[] = [
+/** What measuring starts from, which the user may replace as the calculator's values. */
+export const MEASURE_VALUES: readonly DefaultValue[] = [
   {
     key: 'measure.tap',
     group,
@@ -99,7 +87,5 @@ export const MEASURE_VALUES: readonly MeasureValue[] = [
 export function measureValue(job: Job, key: string): Quantity {
   const d = MEASURE_VALUES.find((v) => v.key === key);
   if (!d) throw new Error(`no measuring value ${key}`);
-  const own = job.values[key];
-  const good = own !== undefined && own >= d.low && own <= d.high;
-  return leaf(d.name, d.symbol, good ? own : d.value, d.unit, good ? entered : d.source, d.note);
+  return valueInForce(d, job.values);
 }

@@ -1,4 +1,4 @@
-/** A stream of numbers in 0…1 that the seed decides: mulberry32, in the public domain. */
+/** A stream of numbers in 0…1, always the same for the same first number: mulberry32, in the public domain. */
 export function randomNumbers(seed: number): () => number {
   let state = seed >>> 0;
   return () => {

@@ -1,6 +1,7 @@
 import type { Id } from '../../job/types.ts';
 import { MEASURE_VALUES } from '../../takeoff/measure-values.ts';
-import { type DefaultValue, GENERAL_VALUES } from '../values.ts';
+import type { DefaultValue } from '../../working/default-value.ts';
+import { GENERAL_VALUES } from '../values.ts';
 import { solventBornePaving } from './solvent-borne-paving.ts';
 import type { System } from './system.ts';
 import { waterBornePaving } from './water-borne-paving.ts';

@@ -1,5 +1,5 @@
 import type { Id } from '../../job/types.ts';
-import type { DefaultValue } from '../values.ts';
+import type { DefaultValue } from '../../working/default-value.ts';
 
 /** Something that is bought by volume. Generic: nobody's product. */
 export interface Product {

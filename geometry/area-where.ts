@@ -22,3 +22,16 @@ export function areaWhere(
   });
   return area;
 }
+
+/**
+ * Area of the part of a region that lies under any of the covers, ground under several counted once.
+ * @param region outlines, outer ones counter-clockwise, holes clockwise
+ */
+export function coveredArea(region: readonly Ring[], covers: readonly Ring[]): number {
+  if (covers.length === 0) return 0;
+  return areaWhere([...region, ...covers], (winding) => {
+    let within = 0;
+    for (let i = 0; i < region.length; i++) within += winding(i);
+    return within > 0 && covers.some((_, i) => winding(region.length + i) !== 0);
+  });
+}

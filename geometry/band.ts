@@ -1,4 +1,4 @@
-import { areaWhere } from './area-where.ts';
+import { coveredArea } from './area-where.ts';
 import { cross, distance, type Point } from './point.ts';
 import type { Ring, Vertex } from './ring.ts';
 
@@ -11,15 +11,10 @@ import type { Ring, Vertex } from './ring.ts';
  */
 export function bandArea(rings: readonly Ring[], runs: readonly (readonly Point[])[], width: number): number {
   if (!(width > 0)) return 0;
-  const strips = runs.flatMap((run) => stripsAlong(run, width));
-  if (strips.length === 0) return 0;
-  return areaWhere([...rings, ...strips], (winding) => {
-    let within = 0;
-    for (let i = 0; i < rings.length; i++) within += winding(i);
-    if (within <= 0) return false;
-    for (let i = 0; i < strips.length; i++) if (winding(rings.length + i) !== 0) return true;
-    return false;
-  });
+  return coveredArea(
+    rings,
+    runs.flatMap((run) => stripsAlong(run, width)),
+  );
 }
 
 /** A rectangle left of each piece of the run, and a sector wherever two of them leave a gap. */

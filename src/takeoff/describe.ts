@@ -1,5 +1,6 @@
 import {
   bandArea,
+  coveredArea,
   once,
   type Partition,
   ringArea,
@@ -16,7 +17,7 @@ import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules
 import { coatedArea, faceUp, netArea, rollerArea, slopeFactor } from './formulas.ts';
 import { voidOnGround } from './ground.ts';
 import { measureValue } from './measure-values.ts';
-import { isDeducted, paidFaceArea, type RuledVoid, ruleOf } from './measuring-rules.ts';
+import { isDeducted, type RuledVoid, ruleOf } from './measuring-rules.ts';
 import { areaUncertaintyOf, lengthUncertaintyOf, type SheetUncertainty } from './uncertainty.ts';
 import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
 
@@ -271,15 +272,8 @@ function paymentAreaOf(job: Job, group: Group, zone: Zone, net: Quantity, k: Qua
           rule.linesUpToM === null ? '' : `, lines up to ${rule.linesUpToM} m wide`
         })`;
   const left = lying.length - deducted.length;
-  const areaM2 =
-    left === 0
-      ? net.value
-      : deducted.length === 0
-        ? zone.faceArea * k.value
-        : paidFaceArea(
-            zone.faceRings,
-            deducted.map(({ ruled }) => ruled.ring),
-          ) * k.value;
+  const out = deducted.map(({ ruled }) => ruled.ring);
+  const areaM2 = left === 0 ? net.value : (zone.faceArea - coveredArea(zone.faceRings, out)) * k.value;
   return found('area for payment', 'Q', areaM2, 'm²', explained(left), rule.source, { A: net });
 }
 

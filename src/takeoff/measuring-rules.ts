@@ -1,4 +1,4 @@
-import { areaWhere, type Ring } from '../../geometry/index.ts';
+import type { Ring } from '../../geometry/index.ts';
 import type { Job } from '../job/types.ts';
 import type { Source } from '../working/source.ts';
 
@@ -72,14 +72,3 @@ export const isDeducted = (rule: MeasuringRule, v: RuledVoid): boolean =>
   rule.linesUpToM !== null && v.lineWidthM !== null
     ? v.lineWidthM > rule.linesUpToM
     : v.wholeM2 > rule.voidsUpToM2;
-
-/** Area of a face less the voids that are deducted, ground under several of them taken out once, m². */
-export function paidFaceArea(faceRings: readonly Ring[], deducted: readonly Ring[]): number {
-  return areaWhere([...faceRings, ...deducted], (winding) => {
-    let within = 0;
-    for (let i = 0; i < faceRings.length; i++) within += winding(i);
-    if (within <= 0) return false;
-    for (let i = 0; i < deducted.length; i++) if (winding(faceRings.length + i) !== 0) return false;
-    return true;
-  });
-}

@@ -44,6 +44,7 @@ export type Problem =
   | { readonly code: 'coordinate/too-large'; readonly what: string }
   | { readonly code: 'export/kind'; readonly file: string; readonly known: string }
   | { readonly code: 'export/empty' }
+  | { readonly code: 'order/blocked'; readonly sentence: string }
   | { readonly code: 'storage/blocked' }
   | { readonly code: 'storage/full' };
 
@@ -114,6 +115,8 @@ export function sentence(p: Problem): string {
       return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
       return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'order/blocked':
+      return `${p.sentence} Nothing is ordered until that is mended, the slab is left uncoated, or a reason to coat it all the same is written down.`;
     case 'storage/blocked':
       return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
     case 'storage/full':

@@ -1,17 +1,29 @@
+import { once } from '../geometry/index.ts';
 import { type Coating, coating } from './coating/coating.ts';
-import { coatingRemarks } from './coating/remarks.ts';
-import { type Remark, remarksOn } from './job/checks/index.ts';
+import { type EtchSheet, etchSheet, type MixSheet, mixSheets } from './coating/mixes.ts';
+import { type Readiness, readiness } from './coating/readiness.ts';
+import { coatingRemarks, valueRemarks } from './coating/remarks.ts';
+import { type Verdict, verdictOn } from './days/reading.ts';
+import { DAY_VALUES } from './days/values.ts';
+import { gravestFirst, type Remark, remarksOn } from './job/checks/index.ts';
 import type { Job } from './job/types.ts';
 import { type Order, order } from './order/order.ts';
+import { type Quote, quote } from './quote/quote.ts';
+import { QUOTE_VALUES } from './quote/values.ts';
 import { newTakeoffMemory, takeoff } from './takeoff/takeoff.ts';
 import type { Takeoff } from './takeoff/zone.ts';
 
-/** Every number that follows from a job. */
+/** Every number that follows from a job; the later ones are worked out when they are first looked at. */
 export interface Results {
   readonly job: Job;
   readonly takeoff: Takeoff;
+  readonly readiness: readonly Readiness[];
   readonly coating: Coating;
+  readonly mixes: readonly MixSheet[];
+  readonly etchSheet: EtchSheet | null;
+  readonly verdicts: readonly Verdict[];
   readonly order: Order;
+  readonly quote: Quote;
   readonly remarks: readonly Remark[];
 }
 
@@ -22,13 +34,47 @@ export function resultsKeeper(): (job: Job) => Results {
   return (job) => {
     if (last?.job === job) return last;
     const measured = takeoff(job, memory);
+    const ready = readiness(job, measured.zones);
     const coats = coating(job, measured.zones);
+    const bought = once(() => order(job, measured, coats, ready));
+    const priced = once(() => quote(job, measured, coats, ready, bought()));
+    const mixed = once(() => mixSheets(job, measured.zones, coats));
+    const etched = once(() => etchSheet(job, measured.zones, coats));
+    const judged = once(() =>
+      Object.values(job.readings ?? {})
+        .sort((a, b) => (a.at < b.at ? 1 : -1))
+        .map((reading) => verdictOn(job, coats, reading)),
+    );
+    const remarks = once(() =>
+      gravestFirst([
+        ...remarksOn(job, measured),
+        ...coatingRemarks(job, measured.zones, coats, ready),
+        ...valueRemarks(job, [...QUOTE_VALUES, ...DAY_VALUES]),
+      ]),
+    );
     last = {
       job,
       takeoff: measured,
+      readiness: ready,
       coating: coats,
-      order: order(job, coats),
-      remarks: [...coatingRemarks(job, measured.zones), ...remarksOn(job, measured)],
+      get mixes() {
+        return mixed();
+      },
+      get etchSheet() {
+        return etched();
+      },
+      get verdicts() {
+        return judged();
+      },
+      get order() {
+        return bought();
+      },
+      get quote() {
+        return priced();
+      },
+      get remarks() {
+        return remarks();
+      },
     };
     return last;
   };

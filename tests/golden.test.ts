@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { coatingJson } from '../src/exports/coating-json.ts';
 import { orderJson } from '../src/exports/order-json.ts';
-import { coatingJson, takeoffJson } from '../src/exports/takeoff-json.ts';
+import { quoteJson } from '../src/exports/quote-json.ts';
+import { takeoffJson } from '../src/exports/takeoff-json.ts';
 import { readJobFile, writeJobFile } from '../src/job/file.ts';
 import type { JobFile } from '../src/job/types.ts';
 import { results } from '../src/results.ts';
@@ -33,7 +35,14 @@ test.each(DEMOS)('%s comes to what it came to', (demo) => {
   const r = results(open(demo).job);
   const expected = JSON.parse(read(demo, 'expected.json'));
   same(
-    JSON.parse(JSON.stringify({ takeoff: takeoffJson(r), coating: coatingJson(r), order: orderJson(r) })),
+    JSON.parse(
+      JSON.stringify({
+        takeoff: takeoffJson(r),
+        coating: coatingJson(r),
+        order: orderJson(r),
+        quote: quoteJson(r),
+      }),
+    ),
     expected,
     demo,
   );

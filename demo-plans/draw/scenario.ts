@@ -1,7 +1,9 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { coatingJson } from '../../src/exports/coating-json.ts';
 import { orderJson } from '../../src/exports/order-json.ts';
-import { coatingJson, takeoffJson } from '../../src/exports/takeoff-json.ts';
+import { quoteJson } from '../../src/exports/quote-json.ts';
+import { takeoffJson } from '../../src/exports/takeoff-json.ts';
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { writeJobFile } from '../../src/job/file.ts';
 import { emptyJob, type Job, type JobImage } from '../../src/job/types.ts';
@@ -24,13 +26,88 @@ export function build(id: string, name: string, note: string, edits: readonly Ed
   return job;
 }
 
+/** What was found on a slab that is sound: the answers to all questions that apply to such concrete. */
+export const SOUND_BARE = {
+  age: 2000,
+  'water-drop': 'soaks-in',
+  'tape-bare': 'clean',
+  'moisture-sheet': 'dry',
+  'ph-surface': 7.5,
+  'ph-water': 7,
+  oil: 'none',
+  cracks: 'none',
+  coldest: 12,
+  hottest: 30,
+} as const;
+
+export const SOUND_PAINTED = {
+  chalking: 'nothing',
+  'old-paint': 'holds',
+  'old-paint-date': 'later',
+  'moisture-sheet': 'dry',
+  oil: 'none',
+  cracks: 'none',
+  coldest: 12,
+  hottest: 30,
+} as const;
+
+/** The edits that answer a slab's questions. */
+export const answers = (slabId: string, found: Readonly<Record<string, string | number>>): Edit[] =>
+  Object.entries(found).map(([question, answer]) => ({ type: 'answer', args: { slabId, question, answer } }));
+
+/** Invented prices in cents, and packs as they may be sold. */
+export const INVENTED_PRICES: readonly Edit[] = [
+  ...(
+    [
+      ['labour.hour', 5200],
+      ['travel.day', 4500],
+      ['etch', 950],
+      ['neutraliser', 380],
+      ['grip', 4200],
+      ['thinner.mineral turpentine', 640],
+      ['sleeve', 1190],
+      ['brush', 1450],
+      ['tray', 680],
+      ['tape', 890],
+    ] as const
+  ).map(([key, cents]): Edit => ({ type: 'set-price', args: { key, cents } })),
+  ...(
+    [
+      ['water-borne-primer', 6400, 13900, 26800],
+      ['water-borne-paint', 7900, 17400, 33500],
+      ['solvent-borne-paint', 8400, 18600, 35900],
+    ] as const
+  ).map(
+    ([productId, four, ten, twenty]): Edit => ({
+      type: 'set-packs',
+      args: {
+        productId,
+        packs: [
+          { sizeL: 4, priceCents: four },
+          { sizeL: 10, priceCents: ten },
+          { sizeL: 20, priceCents: twenty },
+        ],
+      },
+    }),
+  ),
+  {
+    type: 'change-settings',
+    args: { currency: 'AUD', tax: { ruleId: 'au-gst', ratePct: 10, per: 'total', on: 'all' } },
+  },
+];
+
 /** Writes job.json, and with it what the program makes of it, for the golden test. */
 export function save(folder: string, job: Job, images: Readonly<Record<string, JobImage>>): void {
   const dir = fileURLToPath(new URL(`../${folder}/`, import.meta.url));
   mkdirSync(dir, { recursive: true });
   writeFileSync(`${dir}job.json`, writeJobFile({ job, images }));
   const r = results(job);
-  const expected = { takeoff: takeoffJson(r), coating: coatingJson(r), order: orderJson(r) };
+  const expected = {
+    takeoff: takeoffJson(r),
+    coating: coatingJson(r),
+    order: orderJson(r),
+    quote: quoteJson(r),
+  };
   writeFileSync(`${dir}expected.json`, `${JSON.stringify(expected, null, 1)}\n`);
 }
 

@@ -3,7 +3,7 @@ import { dirname } from 'node:path';
 import sharp from 'sharp';
 import type { Edit } from '../../src/job/edits/index.ts';
 import type { Beyond, Surface } from '../../src/job/types.ts';
-import { build, INVENTED, pictureFile, save } from './scenario.ts';
+import { answers, build, INVENTED, INVENTED_PRICES, pictureFile, SOUND_BARE, save } from './scenario.ts';
 
 /** Drawn at 80 pixels a metre, 24 m by 18 m, y up on the ground and down in the picture. */
 const PX = 80;
@@ -73,7 +73,7 @@ const SLABS: ReadonlyArray<{
       ['footN', 'kerb'],
       ['rampN', null],
     ],
-    surface: { texture: 'heavy-broom', traffic: 'foot', colour: 'charcoal', grip: true },
+    surface: { texture: 'heavy-broom', traffic: 'foot', colour: 'charcoal', grip: true, gripAnyway: true },
     slope: 1 / 12,
   },
   {
@@ -216,9 +216,12 @@ function edits(): Edit[] {
         slabId: 'forecourt',
         anchor: at(12, 7),
         name: 'Forecourt walk',
-        surface: { texture: 'stipple', traffic: 'foot', grip: true },
+        surface: { texture: 'stipple', traffic: 'foot', grip: true, gripAnyway: true },
       },
     },
+    ...answers('bay', { ...SOUND_BARE, oil: 'stains' }),
+    ...['forecourt', 'ramp', 'courtyard'].flatMap((id) => answers(id, SOUND_BARE)),
+    ...INVENTED_PRICES,
   );
   return list;
 }

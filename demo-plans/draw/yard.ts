@@ -1,5 +1,5 @@
 import type { Edit } from '../../src/job/edits/index.ts';
-import { build, INVENTED, save } from './scenario.ts';
+import { answers, build, INVENTED, INVENTED_PRICES, SOUND_PAINTED, save } from './scenario.ts';
 
 /** A yard behind the workshop, entered on a blank metric grid by typed lengths only. */
 export function drawYard(): void {
@@ -60,5 +60,6 @@ export function drawYard(): void {
       },
     },
   ];
+  edits.push(...answers('yard', SOUND_PAINTED), ...INVENTED_PRICES);
   save('yard', build('demo-yard', 'Fernhollow Workshop: yard by tape', INVENTED, edits), {});
 }

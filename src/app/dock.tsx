@@ -3,9 +3,13 @@ import { untransform } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job } from '../job/types.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
+import { DaysPanel } from '../panels/days-panel.tsx';
 import { Choice, Section } from '../panels/fields.tsx';
 import { MeasurePanel } from '../panels/measure-panel.tsx';
+import { OrderSection } from '../panels/order-section.tsx';
 import { PapersPanel } from '../panels/papers-panel.tsx';
+import { PriceSection } from '../panels/price-section.tsx';
+import { ReadinessSection } from '../panels/readiness-section.tsx';
 import { Remarks } from '../panels/remarks.tsx';
 import { SitePanel } from '../panels/site-panel.tsx';
 import { VoidForm } from '../panels/void-form.tsx';
@@ -87,6 +91,10 @@ function StationPanel() {
       return <Zones />;
     case 'Coats':
       return <Coats />;
+    case 'Days':
+      return <Days />;
+    case 'Order':
+      return <OrderStation />;
     case 'Papers':
       return <Papers />;
   }
@@ -95,6 +103,7 @@ function StationPanel() {
 function Site() {
   const job = useApp((s) => s.history.job);
   const saved = useApp((s) => s.saved);
+  const readiness = useApp((s) => s.results.readiness);
   const [kept, setKept] = useState<KeptTitle[]>([]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when another job is open or one was saved
   useEffect(() => {
@@ -112,7 +121,9 @@ function Site() {
       onOpen={chooseJob}
       onSave={() => void saveJobFile()}
       onDemo={(id) => void showDemo(id)}
-    />
+    >
+      <ReadinessSection readiness={readiness} onChange={onChange} />
+    </SitePanel>
   );
 }
 
@@ -197,8 +208,32 @@ function Coats() {
       units={results.job.settings.units}
       onWorking={onWorking}
       onChange={onChange}
+      newId={newId}
     />
   );
+}
+
+function OrderStation() {
+  const results = useApp((s) => s.results);
+  if (results.takeoff.zones.length === 0)
+    return <p className="empty">Trace a slab first; what to buy for it is worked out here.</p>;
+  return (
+    <>
+      <JobRemarks />
+      <OrderSection
+        results={results}
+        units={results.job.settings.units}
+        onWorking={onWorking}
+        onChange={onChange}
+      />
+      <PriceSection results={results} onWorking={onWorking} onChange={onChange} />
+    </>
+  );
+}
+
+function Days() {
+  const results = useApp((s) => s.results);
+  return <DaysPanel results={results} newId={newId} onWorking={onWorking} onChange={onChange} />;
 }
 
 function Papers() {

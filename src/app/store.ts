@@ -17,7 +17,7 @@ import type { Metres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 
 /** Stations of a job, in the order of the work. */
-export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Papers'] as const;
+export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Order', 'Days', 'Papers'] as const;
 export type Station = (typeof STATIONS)[number];
 
 /** How the zones are grouped in the table and told apart on the board. */

@@ -1,15 +1,17 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { Command, CommanderError, Option } from 'commander';
+import { coatingJson } from '../exports/coating-json.ts';
 import { tableCsv } from '../exports/csv.ts';
 import { exportFor, writeExport } from '../exports/index.ts';
 import { orderJson } from '../exports/order-json.ts';
-import { coatsTable, orderTable, takeoffTable } from '../exports/table.ts';
-import { coatingJson, takeoffJson } from '../exports/takeoff-json.ts';
+import { quoteJson } from '../exports/quote-json.ts';
+import { coatsTable, orderTable, priceTable, takeoffTable } from '../exports/table.ts';
+import { takeoffJson } from '../exports/takeoff-json.ts';
 import { readJobFile } from '../job/file.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
-import { coatingText, orderText, takeoffText } from './text.ts';
+import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
 /** 0 done, 1 the input is at fault, 2 wrong usage. */
 const AT_FAULT = 1;
@@ -43,6 +45,11 @@ function load(path: string): Results {
 const say = (text: string): void => {
   process.stdout.write(text.endsWith('\n') ? text : `${text}\n`);
 };
+
+// Who reads the output may stop before its end.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
 
 const json = (value: unknown): string => JSON.stringify(value, null, 1);
 
@@ -81,9 +88,22 @@ program
   .addOption(format())
   .action((path: string, options: { format: string }) => {
     const r = load(path);
+    const [block] = r.order.blocks;
+    if (block) refuse({ code: 'order/blocked', sentence: block.sentence });
     if (options.format === 'json') say(json(orderJson(r)));
     else if (options.format === 'csv') process.stdout.write(tableCsv(orderTable(r)));
     else say(orderText(r));
+  });
+
+program
+  .command('quote <job>')
+  .description('scope, hours, costs and the offer')
+  .addOption(format())
+  .action((path: string, options: { format: string }) => {
+    const r = load(path);
+    if (options.format === 'json') say(json(quoteJson(r)));
+    else if (options.format === 'csv') process.stdout.write(tableCsv(priceTable(r)));
+    else say(quoteText(r));
   });
 
 program

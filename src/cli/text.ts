@@ -1,8 +1,17 @@
+import { DEFERENCE } from '../coating/cautions.ts';
+import { brushedPaint, tintName } from '../coating/coat-need.ts';
+import { GRIP_STATEMENT, gripAdvice } from '../coating/grip.ts';
+import type { Bucket, EtchSheet, MixSheet } from '../coating/mixes.ts';
+import { PREPARATION_NAMES } from '../coating/preparation.ts';
+import { findingText, OUTCOME_WORDS } from '../coating/readiness.ts';
+import { COAT_NAMES } from '../coating/systems/system.ts';
+import { countText } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
 import { stretchName } from '../takeoff/describe.ts';
 import { areaNumber, lengthNumber, plainNumber } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
 import { workingText } from '../working/quantity.ts';
+import { sourceText } from '../working/source.ts';
 
 const pad = (text: string, width: number): string => text.padEnd(width);
 const num = (text: string, width: number): string => text.padStart(width);
@@ -37,47 +46,140 @@ export function takeoffText({ job, takeoff, remarks }: Results): string {
 }
 
 /** Coats with their workings for a terminal. */
-export function coatingText({ job, takeoff, coating }: Results): string {
-  const lines = [job.name];
+export function coatingText({ job, takeoff, coating, readiness, mixes, etchSheet }: Results): string {
+  const lines = [job.name, ''];
+  for (const r of readiness) {
+    lines.push(`${r.name}: ${OUTCOME_WORDS[r.outcome]}`);
+    lines.push(...r.findings.map((f) => `  ${findingText(f)}`));
+  }
   coating.zones.forEach((z, i) => {
-    lines.push(
-      '',
-      `${takeoff.zones[i]!.name}: ${z.system?.name ?? 'not coated'}; ${z.preparation}; nap ${z.nap.value} mm`,
-    );
-    for (const q of [z.etch, z.etchWater]) if (q) lines.push(indent(workingText(q)));
+    const zone = takeoff.zones[i]!;
+    const preparation = z.preparation ? PREPARATION_NAMES[z.preparation] : 'not coated';
+    lines.push('', `${zone.name}: ${z.system?.name ?? 'no system'}; ${preparation}; nap ${z.nap.value} mm`);
+    for (const q of [z.etch, z.etchWater, z.rinse, z.neutraliser]) if (q) lines.push(indent(workingText(q)));
     for (const c of z.coats) {
-      for (const q of [c.paint, c.thinner, c.additive, c.wetFilm]) if (q) lines.push(indent(workingText(q)));
+      const tint = tintName(c);
+      lines.push(`  ${COAT_NAMES[c.role]}: ${c.product.name}${tint ? `, ${tint}` : ''}`);
+      for (const q of [c.paint, brushedPaint(zone, c), c.thinner, c.additive, c.wetFilm, c.dryFilm, c.voc])
+        if (q) lines.push(indent(workingText(q)));
       for (const reason of c.reasons) lines.push(`  ${reason}`);
     }
+    if (z.coats.length > 0) {
+      for (const a of gripAdvice(zone, job.slabs[zone.slabId]!.slope))
+        lines.push(`  Grip, ${a.place}: ${a.suggests} [${sourceText(a.source)}]`);
+    }
   });
-  lines.push('', 'Totals');
-  for (const t of [...coating.paints, ...coating.others]) {
-    const colour = t.colour ? ` (${t.colour})` : '';
-    lines.push(`  ${t.quantity.value.toFixed(2)} ${t.quantity.unit}  ${t.material}${colour}`);
+  lines.push('', GRIP_STATEMENT, '', 'Mixes');
+  for (const m of mixes) {
+    lines.push(`  ${m.title} — ${m.zoneNames.join(', ')} (at most ${m.limit})`);
+    if (m.full) lines.push(`    ${m.fullCount} × ${bucketText(m, m.full)}`);
+    if (m.last) lines.push(`    ${m.full ? 'the last' : 'one'}: ${bucketText(m, m.last)}`);
+    lines.push(...m.notes.map((n) => `    ${n}`));
   }
+  if (etchSheet) lines.push(...etchText(etchSheet).map((t) => `  ${t}`));
+  lines.push('', 'Totals');
+  for (const t of coating.paints) {
+    lines.push(`  ${t.quantity.value.toFixed(2)} L  ${t.product.name}${t.tint ? ` (${t.tint})` : ''}`);
+  }
+  for (const t of coating.others)
+    lines.push(`  ${t.quantity.value.toFixed(2)} ${t.quantity.unit}  ${t.material}`);
   return lines.join('\n');
 }
 
+function bucketText(m: MixSheet, b: Bucket): string {
+  const parts = [
+    b.hardenerL > 0
+      ? `${(b.paintL - b.hardenerL).toFixed(2)} L base, ${b.hardenerL.toFixed(2)} L hardener`
+      : `${b.paintL.toFixed(2)} L paint`,
+    b.thinnerL > 0 ? `${b.thinnerL.toFixed(2)} L ${m.thinner}` : '',
+    b.additiveG > 0 ? `${b.additiveG.toFixed(0)} g grip additive` : '',
+  ];
+  return `${parts.filter(Boolean).join(', ')}; goes ${b.coversM2.toFixed(1)} m²`;
+}
+
+function etchText(e: EtchSheet): string[] {
+  const cans = `${e.cans} × ${e.acidKg.toFixed(2)} kg citric acid into ${e.waterL.toFixed(1)} L of water`;
+  const last = `${e.lastAcidKg.toFixed(2)} kg into ${e.lastWaterL.toFixed(1)} L`;
+  return [
+    `Etch: ${[e.cans > 0 ? cans : '', e.lastWaterL > 0 ? last : ''].filter(Boolean).join(', then ')}; a can goes ${e.coversM2.toFixed(0)} m², ${e.dwellMin} min, scrub, rinse before it dries`,
+    `Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most`,
+  ];
+}
+
 /** Packs to buy for a terminal. */
-export function orderText({ job, order, coating }: Results): string {
+export function orderText({ job, order }: Results): string {
   const lines = [job.name, ''];
   for (const line of order.lines) {
     const packs = line.choice?.packs.map((p) => `${p.count} × ${plainNumber(p.sizeL)} L`).join(', ');
     const cost = line.choice?.costCents ?? null;
-    const name = line.colour ? `${line.product} (${line.colour})` : line.product;
+    const name = line.tint ? `${line.product} (${line.tint})` : line.product;
     lines.push(
       `${name}: ${line.need.value.toFixed(2)} L → ${packs ?? 'no packs that fit'}${cost === null ? '' : `, ${moneyText(cost)}`}`,
     );
+    lines.push(
+      `  plain ${line.paint.quantity.value.toFixed(2)} L, by chance ${line.byChance.value.toFixed(2)} L, by percentage ${line.byPercent.value.toFixed(2)} L${line.chanceShort === null ? '' : `; what is bought runs short with a chance of ${(100 * line.chanceShort).toFixed(1)} %`}`,
+    );
     lines.push(indent(workingText(line.need)));
+    if (line.boxing) lines.push(`  ${line.boxing}`);
   }
-  for (const t of coating.others)
-    lines.push(`${t.material}: ${t.quantity.value.toFixed(2)} ${t.quantity.unit}`);
+  for (const s of order.sundries) {
+    lines.push(`${s.name}: ${plainNumber(Number(s.quantity.value.toFixed(2)))} ${s.unit}`);
+  }
   lines.push(
     '',
     order.costCents === null
       ? 'Cost: not known, as packs have no prices yet; chosen by what is left over.'
       : `Cost of the packs: ${moneyText(order.costCents)}`,
   );
+  return lines.join('\n');
+}
+
+/** The quote for a terminal. */
+export function quoteText({ job, quote }: Results): string {
+  const { scope, offer, tax } = quote;
+  const currency = job.settings.currency ? ` ${job.settings.currency}` : '';
+  const list = (title: string, items: readonly string[]) =>
+    items.length > 0 ? ['', title, ...items.map((t) => `  ${t}`)] : [];
+  const lines = [
+    job.name,
+    ...list(
+      'Work',
+      scope.work.map((w) => `${w.zone}, ${areaNumber(w.areaM2, 'metric')} m²: ${w.words}`),
+    ),
+    ...list('Before the first coat', scope.before),
+    ...list('Not to be coated', scope.refused),
+    ...list('Not included', scope.exclusions),
+    ...list(
+      `Costs (before ${plainNumber(quote.marginPct)} % on top)`,
+      quote.costs.map(
+        (c) =>
+          `${c.what}: ${countText(c)}${c.eachCents === null ? ', no price yet' : ` at ${moneyText(c.eachCents)} = ${moneyText(c.cents!)}`}`,
+      ),
+    ),
+    '',
+    'Hours',
+    indent(workingText(quote.hours.paid)),
+    '',
+  ];
+  if (offer) {
+    lines.push(
+      `Offer${currency}`,
+      ...offer.lines.map((l) => `  ${l.what}: ${moneyText(l.cents)}`),
+      `  Net: ${moneyText(offer.netCents)}`,
+      tax.rule.taxName
+        ? `  ${tax.rule.taxName} ${plainNumber(tax.ratePct)} %, rounded by ${tax.per} [${sourceText(tax.rule.source)}]: ${moneyText(offer.taxCents)}`
+        : '  No tax is added.',
+      `  Total: ${moneyText(offer.totalCents)}`,
+      ...(offer.perYearCents === null
+        ? []
+        : [`  That is ${moneyText(offer.perYearCents)} for each year until it wants another coat.`]),
+    );
+  } else if (quote.blocks.length > 0) {
+    lines.push('No price: it should not be coated as it is.', ...quote.blocks.map((b) => `  ${b.sentence}`));
+  } else if (quote.unpriced.length > 0) {
+    lines.push(`No price yet: enter what these cost: ${quote.unpriced.join('; ')}.`);
+  }
+  lines.push(...list('Cautions', [...quote.cautions.map((c) => c.words), DEFERENCE]));
   return lines.join('\n');
 }
 

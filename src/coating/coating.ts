@@ -1,25 +1,13 @@
-import type { Id, Job } from '../job/types.ts';
+import type { Id, Job, Preparation } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
-import { derive, leaf, type Quantity, total } from '../working/quantity.ts';
+import { derive, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
+import { type CoatNeed, coatNeed, type Tint, tintName } from './coat-need.ts';
 import * as formulas from './formulas.ts';
-import { systemById } from './systems/index.ts';
-import type { CoatRole, Product, System, SystemCoat } from './systems/system.ts';
-import { isRough, valueByKey, valueIn } from './values.ts';
-
-/** One coat on one zone. */
-export interface CoatNeed {
-  readonly role: CoatRole;
-  readonly product: Product;
-  readonly colour: string;
-  readonly paint: Quantity;
-  readonly thinner: Quantity | null;
-  readonly additive: Quantity | null;
-  readonly wetFilm: Quantity;
-  readonly dryFilm: Quantity;
-  /** Why the coat is as it is, where a rule decided. */
-  readonly reasons: readonly string[];
-}
+import { isBare, preparationOf } from './preparation.ts';
+import { SYSTEMS, systemById } from './systems/index.ts';
+import type { Product, System, SystemCoat } from './systems/system.ts';
+import { valueByKey } from './values.ts';
 
 /** What one zone takes. */
 export interface ZoneCoating {
@@ -27,24 +15,35 @@ export interface ZoneCoating {
   readonly system: System | null;
   readonly nap: Quantity;
   readonly coats: readonly CoatNeed[];
+  /** Null where it is not coated. */
+  readonly preparation: Preparation | null;
   readonly etch: Quantity | null;
   readonly etchWater: Quantity | null;
-  readonly preparation: string;
+  /** Water to wet and rinse what is etched. */
+  readonly rinse: Quantity | null;
+  readonly neutraliser: Quantity | null;
 }
 
-/** One thing to have on site, over all zones. */
+/** One product in one colour over all zones. */
+export interface PaintTotal extends Tint {
+  readonly product: Product;
+  /** Colour, base, strength and finish in words. */
+  readonly tint: string;
+  readonly quantity: Quantity;
+  /** What it is made of: which coat of which zone, by index of the takeoff. */
+  readonly parts: ReadonlyArray<{ readonly zone: number; readonly coat: CoatNeed }>;
+}
+
+/** Thinner, etch, its water, soda, grip additive. */
 export interface MaterialTotal {
-  /** The product's id where it is paint; else empty. */
-  readonly productId: Id;
+  readonly key: Id;
   readonly material: string;
-  readonly colour: string;
   readonly quantity: Quantity;
 }
 
 export interface Coating {
   readonly zones: readonly ZoneCoating[];
-  /** Paint by product and colour, then thinners, etch, its water, grip additive. */
-  readonly paints: readonly MaterialTotal[];
+  readonly paints: readonly PaintTotal[];
   readonly others: readonly MaterialTotal[];
 }
 
@@ -53,164 +52,122 @@ const summed: Source = { kind: 'derived', from: 'summed over zones and coats' };
 /** Works out each zone's coats and the totals by product. */
 export function coating(job: Job, zones: readonly ZoneTakeoff[]): Coating {
   const each = zones.map((zone) => zoneCoating(job, zone));
-  return { zones: each, ...totals(zones, each) };
+  return { zones: each, paints: paintTotals(zones, each), others: otherTotals(zones, each) };
 }
 
 function zoneCoating(job: Job, zone: ZoneTakeoff): ZoneCoating {
-  const { texture, condition, traffic, systemId } = zone.surface;
-  const system = systemById(systemId);
-  const nap = valueByKey(job, `texture.${texture}.nap`);
-  const coated = system !== null && zone.netArea.value > 0;
-  const bare = condition === 'bare';
-  if (!coated) {
+  const { surface } = zone;
+  const system = systemById(surface.systemId);
+  const nap = valueByKey(job, `texture.${surface.texture}.nap`);
+  if (system === null || !(zone.netArea.value > 0)) {
     return {
       zoneId: zone.id,
       system,
       nap,
       coats: [],
+      preparation: null,
       etch: null,
       etchWater: null,
-      preparation: 'not coated',
+      rinse: null,
+      neutraliser: null,
     };
   }
-  const inUse = system.coats.filter((c) => c.when === 'always' || traffic !== 'foot');
-  const primed = inUse.some((c) => c.role === 'primer');
-  const etch = bare
-    ? derive('citric acid', formulas.etchKilograms, {
-        A: zone.coatedArea,
-        e: valueByKey(job, 'etch.coverage'),
-      })
-    : null;
+  const inUse = coatsInUse(system, zone);
+  const primed = inUse[0]?.role === 'primer';
+  const bare = isBare(surface.condition);
+  const preparation = preparationOf(surface, system);
   return {
     zoneId: zone.id,
     system,
     nap,
     coats: inUse.map((coat, i) =>
-      coatNeed(job, zone, coat, { first: i === 0, last: i === inUse.length - 1, bare, primed }),
+      coatNeed(job, zone, system, coat, { first: i === 0, last: i === inUse.length - 1, bare, primed }),
     ),
-    etch,
-    etchWater:
-      etch && derive('water for the etch', formulas.etchWater, { K: etch, w: valueByKey(job, 'etch.water') }),
-    preparation: bare ? 'etch, rinse and let dry' : 'abrade and wash; painted concrete is not etched',
+    preparation,
+    ...etchOf(job, zone, preparation === 'etch'),
   };
 }
 
-interface Place {
-  readonly first: boolean;
-  readonly last: boolean;
-  readonly bare: boolean;
-  readonly primed: boolean;
-}
-
-function coatNeed(job: Job, zone: ZoneTakeoff, coat: SystemCoat, place: Place): CoatNeed {
-  const { texture, grip, colour } = zone.surface;
-  const S = derive('spreading rate', formulas.spreadingRate, {
-    VS: valueIn(job, coat.solids),
-    D: valueIn(job, coat.film),
-  });
-  const paint = derive(
-    `paint, ${coat.role === 'primer' ? 'primer' : `${coat.role} coat`}`,
-    formulas.paintLitres,
-    {
-      A: zone.coatedArea,
-      k: valueByKey(job, `texture.${texture}.${place.first ? 'first' : 'later'}`),
-      S,
-      L: valueByKey(job, isRough(texture) ? 'loss.rough' : 'loss.smooth'),
-    },
+/** The coats a zone gets: the system's, with the primer that was asked for in place of its own. */
+function coatsInUse(system: System, { surface }: ZoneTakeoff): readonly SystemCoat[] {
+  const own = system.coats.filter((c) => c.when === 'always' || surface.traffic !== 'foot');
+  if (!surface.primer) return own;
+  const other = SYSTEMS.flatMap((s) => s.coats).find(
+    (c) => c.role === 'primer' && c.product.id === surface.primer,
   );
-  const { T, reasons } = thinning(job, coat, place);
-  const thinned = T.value > 0;
-  const film = valueIn(job, coat.film);
-  const solids = valueIn(job, coat.solids);
-  if (coat.role === 'primer') reasons.push(systemById(zone.surface.systemId)?.primerReason ?? '');
+  return [...(other ? [other] : []), ...own.filter((c) => c.role !== 'primer')];
+}
+
+function etchOf(
+  job: Job,
+  zone: ZoneTakeoff,
+  etched: boolean,
+): Pick<ZoneCoating, 'etch' | 'etchWater' | 'rinse' | 'neutraliser'> {
+  if (!etched) return { etch: null, etchWater: null, rinse: null, neutraliser: null };
+  const etch = derive('citric acid', formulas.etchKilograms, {
+    A: zone.coatedArea,
+    e: valueByKey(job, 'etch.coverage'),
+  });
   return {
-    role: coat.role,
-    product: coat.product,
-    colour: coat.role === 'primer' ? '' : colour,
-    paint,
-    thinner: thinned ? derive(coat.product.thinner, formulas.thinnerLitres, { P: paint, T }) : null,
-    additive:
-      grip && place.last
-        ? derive('grip additive', formulas.additiveGrams, { P: paint, d: valueByKey(job, 'grip.dose') })
-        : null,
-    wetFilm: derive('wet film', formulas.wetFilm, { D: film, T, VS: solids }),
-    dryFilm: film,
-    reasons,
+    etch,
+    etchWater: derive('water for the etch', formulas.etchWater, {
+      K: etch,
+      w: valueByKey(job, 'etch.water'),
+    }),
+    rinse: derive('water to wet and rinse', formulas.rinseWater, {
+      A: zone.coatedArea,
+      w: valueByKey(job, 'etch.prewet'),
+      q: valueByKey(job, 'etch.rinse'),
+    }),
+    neutraliser: derive('sodium bicarbonate', formulas.neutraliserKilograms, {
+      K: etch,
+      b: valueByKey(job, 'etch.neutraliser'),
+    }),
   };
 }
 
-/** Thinner by volume of paint, and why: only a first coat that goes straight onto bare concrete is thinned. */
-function thinning(job: Job, coat: SystemCoat, place: Place): { T: Quantity; reasons: string[] } {
-  const neat = (why: string) => ({
-    T: leaf('thinning', 'T', 0, '1', { kind: 'derived', from: why }),
-    reasons: [why],
+/** Litres by product, colour, base, strength and finish: what may go into one bucket. */
+function paintTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]): PaintTotal[] {
+  const groups = new Map<string, Array<{ zone: number; coat: CoatNeed }>>();
+  each.forEach((z, zone) => {
+    for (const coat of z.coats) {
+      const key = `${coat.product.id} ${tintName(coat)}`;
+      groups.set(key, [...(groups.get(key) ?? []), { zone, coat }]);
+    }
   });
-  if (!coat.thinning)
-    return {
-      T: leaf('thinning', 'T', 0, '1', { kind: 'derived', from: 'this coat goes on neat' }),
-      reasons: [],
-    };
-  if (place.primed) return neat('Over a primer every coat goes on neat.');
-  if (!place.bare) return neat('Thinning helps paint into bare concrete; over old paint it goes on neat.');
-  const x = valueIn(job, coat.thinning);
-  if (job.settings.thinningOf === 'mix') {
-    return { T: derive('thinning, by volume of paint', formulas.thinningOfMix, { x }), reasons: [] };
-  }
-  return { T: derive('thinning, by volume of paint', formulas.thinningOfPaint, { x }), reasons: [] };
+  return [...groups.values()].map((parts): PaintTotal => {
+    const { product, colour, base, strengthPct, finish } = parts[0]!.coat;
+    const named = parts.map((p) => ({
+      ...p.coat.paint,
+      name: `${zones[p.zone]!.name}: ${p.coat.paint.name}`,
+    }));
+    const quantity = total(product.name, 'P', 'L', named, summed);
+    return { product, colour, base, strengthPct, finish, tint: tintName(parts[0]!.coat), quantity, parts };
+  });
 }
 
-function totals(
-  zones: readonly ZoneTakeoff[],
-  each: readonly ZoneCoating[],
-): Pick<Coating, 'paints' | 'others'> {
-  const groups = new Map<
-    string,
-    {
-      productId: Id;
-      material: string;
-      colour: string;
-      symbol: string;
-      unit: string;
-      parts: Quantity[];
-    }
-  >();
-  const add = (
-    material: string,
-    colour: string,
-    q: Quantity | null,
-    zone: ZoneTakeoff,
-    productId: Id = '',
-  ) => {
+function otherTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]): MaterialTotal[] {
+  const groups = new Map<Id, { material: string; parts: Quantity[] }>();
+  const add = (key: Id, material: string, q: Quantity | null, zone: number) => {
     if (!q) return;
-    const key = `${productId} ${material} ${colour}`;
-    const group = groups.get(key) ?? {
-      productId,
-      material,
-      colour,
-      symbol: q.symbol,
-      unit: q.unit,
-      parts: [],
-    };
-    group.parts.push({ ...q, name: `${zone.name}: ${q.name}` });
+    const group = groups.get(key) ?? { material, parts: [] };
+    group.parts.push({ ...q, name: `${zones[zone]!.name}: ${q.name}` });
     groups.set(key, group);
   };
-  each.forEach((zoneCoats, i) => {
-    const zone = zones[i]!;
-    for (const coat of zoneCoats.coats) {
-      add(coat.product.name, coat.colour, coat.paint, zone, coat.product.id);
-      add(coat.thinner?.name ?? '', '', coat.thinner, zone);
-      add('grip additive', '', coat.additive, zone);
+  each.forEach((z, zone) => {
+    for (const coat of z.coats) {
+      const { thinner } = coat.product;
+      const name = thinner === 'water' ? 'water to thin with' : thinner;
+      add(`thinner.${thinner}`, name, coat.thinner, zone);
+      add('grip', 'grip additive', coat.additive, zone);
     }
-    add('citric acid', '', zoneCoats.etch, zone);
-    add('water for the etch', '', zoneCoats.etchWater, zone);
+    add('etch', 'citric acid', z.etch, zone);
+    add('etch-water', 'water for the etch', z.etchWater, zone);
+    add('rinse', 'water to wet and rinse', z.rinse, zone);
+    add('neutraliser', 'sodium bicarbonate', z.neutraliser, zone);
   });
-  const list = [...groups.values()].map(
-    ({ productId, material, colour, symbol, unit, parts }): MaterialTotal => ({
-      productId,
-      material,
-      colour,
-      quantity: total(material, symbol, unit, parts, summed),
-    }),
-  );
-  return { paints: list.filter((t) => t.productId !== ''), others: list.filter((t) => t.productId === '') };
+  return [...groups].map(([key, { material, parts }]) => {
+    const { symbol, unit } = parts[0]!;
+    return { key, material, quantity: total(material, symbol, unit, parts, summed) };
+  });
 }

@@ -1,6 +1,8 @@
+import { coatingJson } from './coating-json.ts';
 import type { Export } from './export.ts';
 import { orderJson } from './order-json.ts';
-import { coatingJson, takeoffJson } from './takeoff-json.ts';
+import { quoteJson } from './quote-json.ts';
+import { takeoffJson } from './takeoff-json.ts';
 
 export const jsonExport: Export = {
   ending: 'json',
@@ -12,6 +14,7 @@ export const jsonExport: Export = {
       takeoff: takeoffJson(results),
       coating: coatingJson(results),
       order: orderJson(results),
+      quote: quoteJson(results),
     };
     return new TextEncoder().encode(`${JSON.stringify(content, null, 1)}\n`);
   },

@@ -1,3 +1,4 @@
+import { tintName } from '../coating/coat-need.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import type { Results } from '../results.ts';
 import { moneyText } from '../units/money.ts';
@@ -82,13 +83,14 @@ export function coatsTable({ takeoff, coating }: Results): Table {
       takeoff.zones[i]!.name,
       c.role,
       c.product.name,
-      c.colour,
+      tintName(c),
       c.paint.value,
       c.thinner?.name ?? '',
       c.thinner?.value ?? 0,
       c.additive?.value ?? 0,
       c.wetFilm.value,
-      c.dryFilm.value,
+      c.dryFilm?.value ?? 0,
+      c.voc.value,
     ]),
   );
   return withTotals('Coats', rows, [
@@ -102,21 +104,39 @@ export function coatsTable({ takeoff, coating }: Results): Table {
     number('Grip additive (g)', 0),
     number('Wet film (µm)', 0),
     number('Dry film (µm)', 0),
+    number('VOC (g/L)', 0),
   ]);
 }
 
 /** What to have on site, by product. */
-export function materialsTable({ coating }: Results): Table {
-  const rows = [...coating.paints, ...coating.others].map((t) => [
-    t.material,
-    t.colour,
-    t.quantity.value,
-    t.quantity.unit,
-  ]);
+export function materialsTable({ coating, order }: Results): Table {
+  const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity.value, 'L']);
+  const others = order.sundries.map((t) => [t.name, '', t.quantity.value, t.unit]);
   return {
     name: 'Materials',
     columns: [text('Material'), text('Colour'), number('Amount'), text('Unit')],
-    rows,
+    rows: [...paints, ...others],
+    totals: [],
+  };
+}
+
+/** Scope and costs of the quote, one row a cost. */
+export function priceTable({ quote }: Results): Table {
+  const money = (cents: number | null) => (cents === null ? '' : moneyText(cents));
+  const rows = quote.costs.map((c) => [c.kind, c.what, c.amount, c.unit, money(c.eachCents), money(c.cents)]);
+  const { offer } = quote;
+  const sums = offer
+    ? [
+        ...offer.lines.map((l) => ['offer', l.what, 1, '', '', moneyText(l.cents)]),
+        ['offer', 'Net', 1, '', '', moneyText(offer.netCents)],
+        ['offer', quote.tax.rule.taxName || 'No tax', 1, '', '', moneyText(offer.taxCents)],
+        ['offer', 'Total', 1, '', '', moneyText(offer.totalCents)],
+      ]
+    : [];
+  return {
+    name: 'Price',
+    columns: [text('Kind'), text('What'), number('Amount'), text('Unit'), text('Each'), text('Cost')],
+    rows: [...rows, ...sums],
     totals: [],
   };
 }
@@ -126,7 +146,7 @@ export function orderTable({ order }: Results): Table {
   const rows = order.lines.flatMap((line) =>
     (line.choice?.packs ?? []).map((p) => [
       line.product,
-      line.colour,
+      line.tint,
       line.need.value,
       p.sizeL,
       p.count,
@@ -154,7 +174,7 @@ function priceOf(line: Results['order']['lines'][number], sizeL: number): string
 }
 
 /** Columns that are sizes of one thing do not add up. */
-const NOT_SUMMED = /^(Nap|Wet film|Dry film|±)/;
+const NOT_SUMMED = /^(Nap|Wet film|Dry film|VOC|±)/;
 
 function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns: readonly Column[]): Table {
   const totals = columns.map((column, c): Cell => {

@@ -72,46 +72,6 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
   };
 }
 
-/** What it takes, per zone and coat, with workings. */
-export function coatingJson({ job, takeoff, coating }: Results) {
-  return {
-    schema: SCHEMA,
-    job: job.name,
-    zones: coating.zones.map((z, i) => ({
-      id: z.zoneId,
-      name: takeoff.zones[i]!.name,
-      system: z.system?.id ?? null,
-      preparation: z.preparation,
-      nap_mm: z.nap.value,
-      etch_kg: z.etch?.value ?? 0,
-      water_L: z.etchWater?.value ?? 0,
-      coats: z.coats.map((c) => ({
-        product: c.product.id,
-        name: c.product.name,
-        role: c.role,
-        colour: c.colour,
-        paint_L: c.paint.value,
-        thinner_L: c.thinner?.value ?? 0,
-        thinner: c.thinner?.name ?? null,
-        additive_g: c.additive?.value ?? 0,
-        wetFilm_um: c.wetFilm.value,
-        dryFilm_um: c.dryFilm.value,
-        reasons: c.reasons,
-        working: quantityJson(c.paint),
-      })),
-    })),
-    totals: totalsByProduct(coating),
-    others: coating.others.map((t) => ({
-      material: t.material,
-      amount: t.quantity.value,
-      unit: t.quantity.unit,
-    })),
-  };
-}
-
-const totalsByProduct = (coating: Results['coating']) =>
-  coating.paints.map((t) => ({ product: t.material, colour: t.colour, paint_L: t.quantity.value }));
-
 const measuringRuleJson = (rule: MeasuringRule) => ({
   id: rule.id,
   name: rule.name,

@@ -1,5 +1,15 @@
 import { z } from 'zod';
-import { BEYONDS, CONDITIONS, type JobFile, TEXTURES, TRAFFICS, VOID_KINDS } from './types.ts';
+import {
+  BEYONDS,
+  CONDITIONS,
+  FINISHES,
+  type JobFile,
+  PREPARATIONS,
+  TEXTURES,
+  TINT_BASES,
+  TRAFFICS,
+  VOID_KINDS,
+} from './types.ts';
 
 /** Coordinates beyond this are damage, not a site: 1,000 km in metres, or a picture no machine holds. */
 export const LARGEST_COORDINATE = 1e6;
@@ -18,6 +28,12 @@ const surface = z.looseObject({
   systemId: id.nullable(),
   colour: name,
   grip: z.boolean(),
+  gripAnyway: z.boolean().optional(),
+  primer: z.string().max(100).optional(),
+  preparation: z.enum([...PREPARATIONS, '']).optional(),
+  base: z.enum([...TINT_BASES, '']).optional(),
+  tintPct: z.number().min(0).max(400).optional(),
+  finish: z.enum([...FINISHES, '']).optional(),
 });
 
 const fit = z.discriminatedUnion('kind', [
@@ -54,6 +70,8 @@ const slab = z.looseObject({
     .min(2),
   slope: z.number().min(0).max(2),
   surface,
+  answers: z.record(id, z.union([z.string().max(100), z.number().min(-1e6).max(1e6)])).optional(),
+  coatAnyway: z.string().max(5000).optional(),
 });
 
 const cutPoint = z.discriminatedUnion('at', [
@@ -86,6 +104,20 @@ const job = z.looseObject({
     units: z.enum(['metric', 'us']),
     thinningOf: z.enum(['paint', 'mix']),
     measuringRule: z.looseObject({ id, voidsUpToM2: z.number().min(0).max(1e6).nullable() }).optional(),
+    filmHeld: z.enum(['dry', 'wet']).optional(),
+    orderBy: z.enum(['chance', 'percent']).optional(),
+    tax: z
+      .looseObject({
+        ruleId: id,
+        ratePct: z.number().min(0).max(100),
+        per: z.enum(['total', 'line']),
+        on: z.enum(['all', 'materials']),
+      })
+      .optional(),
+    currency: z
+      .string()
+      .regex(/^[A-Z]{3}$/)
+      .optional(),
   }),
   sheets: map(sheet),
   corners: map(z.looseObject({ id, sheetId: id, x: coordinate, y: coordinate })),
@@ -108,6 +140,28 @@ const job = z.looseObject({
         .max(50),
     )
     .optional(),
+  trials: map(
+    z.looseObject({
+      id,
+      texture: z.enum(TEXTURES),
+      coat: z.enum(['first', 'later']),
+      areaM2: z.number().positive().max(1e6),
+      usedL: z.number().positive().max(1e6),
+      rateM2PerL: z.number().positive().max(1e4),
+      note: name,
+    }),
+  ).optional(),
+  readings: map(
+    z.looseObject({
+      id,
+      at: z.string().max(40),
+      airC: z.number().min(-60).max(70),
+      humidityPct: z.number().min(1).max(100),
+      slabC: z.number().min(-60).max(100),
+      windKmH: z.number().min(0).max(400),
+    }),
+  ).optional(),
+  prices: z.record(id, z.int().min(0).max(1e9)).optional(),
 });
 
 const image = z.union([

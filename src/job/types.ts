@@ -16,9 +16,20 @@ export type Beyond = (typeof BEYONDS)[number];
 export const VOID_KINDS = ['drain', 'post', 'pit', 'planter', 'plinth', 'other'] as const;
 export type VoidKind = (typeof VOID_KINDS)[number];
 
-/** Concrete as it is found. */
-export const CONDITIONS = ['bare', 'painted'] as const;
+/** Concrete as it is found: bare, painted before, sealed, stencilled or stamped, coloured all through. */
+export const CONDITIONS = ['bare', 'painted', 'sealed', 'patterned', 'coloured'] as const;
 export type Condition = (typeof CONDITIONS)[number];
+
+/** How a surface is made ready; what suits its condition where nothing is said. */
+export const PREPARATIONS = ['etch', 'grind', 'abrade', 'wash'] as const;
+export type Preparation = (typeof PREPARATIONS)[number];
+
+/** The base a colour is tinted into. */
+export const TINT_BASES = ['white', 'light', 'medium', 'deep', 'clear'] as const;
+export type TintBase = (typeof TINT_BASES)[number];
+
+export const FINISHES = ['matt', 'satin', 'gloss'] as const;
+export type Finish = (typeof FINISHES)[number];
 
 /** A line on a sheet whose length on the ground is known. */
 export interface KnownLength {
@@ -70,6 +81,15 @@ export interface Surface {
   readonly systemId: Id | null;
   readonly colour: string;
   readonly grip: boolean;
+  /** Grip additive is wanted even where the surface is rough enough by itself. */
+  readonly gripAnyway?: boolean;
+  /** 'none', or the id of another product than the system's own primer; here and below '' is the usual, or not said. */
+  readonly primer?: Id | '';
+  readonly preparation?: Preparation | '';
+  readonly base?: TintBase | '';
+  /** Strength of the tint in per cent of the colour's recipe; 100 where absent. */
+  readonly tintPct?: number;
+  readonly finish?: Finish | '';
 }
 
 export interface Slab {
@@ -81,6 +101,10 @@ export interface Slab {
   readonly slope: number;
   /** What its zones are unless a tag says otherwise. */
   readonly surface: Surface;
+  /** What was found on site, by question: a choice, or a number in the question's unit. */
+  readonly answers?: Readonly<Record<Id, string | number>>;
+  /** Why it is coated although the answers say that it should not be; in the user's words. */
+  readonly coatAnyway?: string;
 }
 
 /** A point of a cut: at a shared corner, or a fraction of the way along the side that leaves a corner of its slab. */
@@ -133,6 +157,45 @@ export interface Settings {
   readonly thinningOf: 'paint' | 'mix';
   /** The rule that areas are measured for payment by, with one's own threshold; net where it is absent. */
   readonly measuringRule?: { readonly id: Id; readonly voidsUpToM2: SquareMetres | null };
+  /** What a painter keeps to when paint is thinned: the dry film (the default) or the wet film. */
+  readonly filmHeld?: 'dry' | 'wet';
+  /** Litres to order: for a chance of running short (the default), or a percentage on top. */
+  readonly orderBy?: 'chance' | 'percent';
+  /** The rule that tax is worked out by, its rate in per cent, and whether it is rounded line by line. */
+  readonly tax?: {
+    readonly ruleId: Id;
+    readonly ratePct: number;
+    readonly per: 'total' | 'line';
+    /** What is taxed: everything, or only what is bought. */
+    readonly on: 'all' | 'materials';
+  };
+  /** Three letters of ISO 4217; money is shown without a name where absent. */
+  readonly currency?: string;
+}
+
+/** The weather on the slab as somebody read it. */
+export interface Reading {
+  readonly id: Id;
+  /** When, as the person's own clock says: ISO 8601 without a zone. */
+  readonly at: string;
+  readonly airC: number;
+  readonly humidityPct: number;
+  readonly slabC: number;
+  readonly windKmH: number;
+}
+
+/** Paint used on a known area: a test patch, or a zone that is done. */
+export interface Trial {
+  readonly id: Id;
+  readonly texture: Texture;
+  /** Whether it was the first coat on the concrete, or a later one. */
+  readonly coat: 'first' | 'later';
+  readonly areaM2: SquareMetres;
+  /** Neat paint, without thinner. */
+  readonly usedL: Litres;
+  /** Theoretical spreading rate of that paint at its film. */
+  readonly rateM2PerL: number;
+  readonly note: string;
 }
 
 /** The job: what a person entered, and nothing that follows from it. */
@@ -152,6 +215,11 @@ export interface Job {
   readonly values: Readonly<Record<string, number>>;
   /** The packs each product can be bought in, by the product's id; usual sizes where absent. Prices in integer cents. */
   readonly packs?: Readonly<Record<Id, readonly Pack[]>>;
+  /** Paint used on known areas, which the texture multipliers learn from. */
+  readonly trials?: Readonly<Record<Id, Trial>>;
+  readonly readings?: Readonly<Record<Id, Reading>>;
+  /** Prices of all but paint, in integer cents, by what they are for. */
+  readonly prices?: Readonly<Record<Id, number>>;
 }
 
 /** A pack that can be bought. */

@@ -1,24 +1,52 @@
-import type { Coating } from '../coating/coating.ts';
+import type { Coating, PaintTotal } from '../coating/coating.ts';
+import { isRefused, type Readiness } from '../coating/readiness.ts';
+import { ruleRemarks } from '../coating/rules.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Id, Job, Pack } from '../job/types.ts';
+import type { Takeoff } from '../takeoff/zone.ts';
 import { derive, type Quantity } from '../working/quantity.ts';
-import { orderedLitres } from './formulas.ts';
+import { boxingAdvice, type VisibleArea, visibleAreas } from './batches.ts';
+import { orderedLitres, percentLitres } from './formulas.ts';
 import { cheapestPacks, type PackChoice } from './packs.ts';
+import { chanceShort, litresByChance, type Spread } from './risk.ts';
+import { type Sundry, sundries } from './sundries.ts';
 
 /** One product in one colour over all zones: what is needed, and the packs to buy. */
 export interface OrderLine {
   readonly productId: Id;
   readonly product: string;
-  readonly colour: string;
-  /** Litres over all zones, and the touch-up reserve with it. */
+  /** Colour, base, tint strength and finish in words. */
+  readonly tint: string;
+  readonly paint: PaintTotal;
+  /** Litres by both rules, without the reserve. */
+  readonly byChance: Quantity;
+  readonly byPercent: Quantity;
+  /** How the litres that the job will really take are spread. */
+  readonly spread: Spread;
+  /** Litres by the rule in force, and the touch-up reserve with it. */
   readonly need: Quantity;
   readonly offers: readonly Pack[];
   /** Null where no packs can be named. */
   readonly choice: PackChoice | null;
+  /** The chance that what is bought runs short, reserve and all; null where nothing is. */
+  readonly chanceShort: number | null;
+  readonly areas: readonly VisibleArea[];
+  /** How to keep one batch to one area; empty where one pack does it. */
+  readonly boxing: string;
+}
+
+/** Why nothing may be ordered yet, for one slab or zone. */
+export interface Block {
+  readonly where: Id;
+  readonly name: string;
+  readonly sentence: string;
 }
 
 export interface Order {
+  /** What keeps the order from being made; it is empty while there is any. */
+  readonly blocks: readonly Block[];
   readonly lines: readonly OrderLine[];
+  readonly sundries: readonly Sundry[];
   /** Sum of the lines in integer cents; null while a pack has no price. */
   readonly costCents: number | null;
 }
@@ -31,25 +59,63 @@ export const offersOf = (job: Job, productId: Id): readonly Pack[] =>
   job.packs?.[productId] ?? USUAL_SIZES_L.map((sizeL) => ({ sizeL, priceCents: null }));
 
 /** Sums litres per product and colour over all zones, then chooses whole packs: never zone by zone or coat by coat. */
-export function order(job: Job, coating: Coating): Order {
-  const lines = coating.paints.map((paint): OrderLine => {
-    const need = derive(`${paint.material}, to order`, orderedLitres, {
-      P: paint.quantity,
-      r: valueByKey(job, 'order.reserve'),
-    });
-    const offers = offersOf(job, paint.productId);
-    return {
-      productId: paint.productId,
-      product: paint.material,
-      colour: paint.colour,
-      need,
-      offers,
-      choice: cheapestPacks(need.value, offers),
-    };
-  });
+export function order(job: Job, takeoff: Takeoff, coating: Coating, readiness: readonly Readiness[]): Order {
+  const blocks = blocksOf(job, takeoff, coating, readiness);
+  if (blocks.length > 0) return { blocks, lines: [], sundries: [], costCents: null };
+  const lines = coating.paints.map((paint) => orderLine(job, takeoff, paint));
   const costs = lines.map((line) => line.choice?.costCents ?? null);
   return {
+    blocks,
     lines,
+    sundries: sundries(job, takeoff, coating),
     costCents: costs.includes(null) ? null : costs.reduce<number>((sum, c) => sum + c!, 0),
   };
+}
+
+function orderLine(job: Job, { zones }: Takeoff, paint: PaintTotal): OrderLine {
+  const { litres: byChance, spread } = litresByChance(job, zones, paint);
+  const byPercent = derive(`${paint.product.name}, with a percentage on top`, percentLitres, {
+    P: paint.quantity,
+    x: valueByKey(job, 'order.percent'),
+  });
+  const need = derive(`${paint.product.name}, to order`, orderedLitres, {
+    Q: job.settings.orderBy === 'percent' ? byPercent : byChance,
+    r: valueByKey(job, 'order.reserve'),
+  });
+  const offers = offersOf(job, paint.product.id);
+  const choice = cheapestPacks(need.value, offers);
+  const areas = visibleAreas(zones, paint);
+  return {
+    productId: paint.product.id,
+    product: paint.product.name,
+    tint: paint.tint,
+    paint,
+    byChance,
+    byPercent,
+    spread,
+    need,
+    offers,
+    choice,
+    chanceShort: choice ? chanceShort(spread, choice.boughtL) : null,
+    areas,
+    boxing: boxingAdvice(areas, choice),
+  };
+}
+
+/** Slabs that should not be coated, and zones whose coats do not belong together. */
+function blocksOf(job: Job, { zones }: Takeoff, coating: Coating, readiness: readonly Readiness[]): Block[] {
+  const slabs = readiness.filter(isRefused).map((r): Block => {
+    const why = r.findings.find((f) => f.outcome === 'refuse')!;
+    return { where: r.slabId, name: r.name, sentence: `Do not coat “${r.name}”. ${why.sentence}` };
+  });
+  const rules = ruleRemarks(job, zones, coating.zones)
+    .filter((r) => r.severity === 'stop')
+    .map(
+      (r): Block => ({
+        where: r.where!,
+        name: zones.find((z) => z.id === r.where)!.name,
+        sentence: r.sentence,
+      }),
+    );
+  return [...slabs, ...rules];
 }

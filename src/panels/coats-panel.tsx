@@ -1,12 +1,19 @@
+import { cautionsFor, DEFERENCE } from '../coating/cautions.ts';
+import { tintName } from '../coating/coat-need.ts';
+import { GRIP_STATEMENT, gripAdvice } from '../coating/grip.ts';
+import { PREPARATION_NAMES } from '../coating/preparation.ts';
 import { ALL_VALUES } from '../coating/systems/index.ts';
 import { COAT_NAMES } from '../coating/systems/system.ts';
 import type { Edit } from '../job/edits/index.ts';
+import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
-import { Choice, NumberField, Section, Working } from './fields.tsx';
-import { OrderSection } from './order-section.tsx';
+import { Choice, Section, Working } from './fields.tsx';
+import { MixesSection } from './mixes-section.tsx';
+import { TrialsSection } from './trials-section.tsx';
+import { ValuesTable } from './values-section.tsx';
 
 /** Litres for each coat of each zone, totals by product, and the values they rest on. */
 export function CoatsPanel(props: {
@@ -14,11 +21,16 @@ export function CoatsPanel(props: {
   readonly units: UnitSystem;
   readonly onWorking: (q: Quantity) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
+  readonly newId: (prefix: string) => Id;
 }) {
   const { results, units, onWorking, onChange } = props;
   const { job, takeoff, coating } = results;
   if (takeoff.zones.length === 0)
     return <p className="empty">Trace a slab first; its coats are worked out here.</p>;
+  const totals = [
+    ...coating.paints.map((t) => ({ name: t.product.name, tint: t.tint, quantity: t.quantity })),
+    ...coating.others.map((t) => ({ name: t.material, tint: '', quantity: t.quantity })),
+  ];
   const litres = (q: Quantity) => <Working of={q} text={volumeNumber(q.value, units)} onOpen={onWorking} />;
   const whole = (q: Quantity, digits = 0) => (
     <Working of={q} text={q.value.toFixed(digits)} onOpen={onWorking} />
@@ -28,11 +40,11 @@ export function CoatsPanel(props: {
       <Section title="Totals by product">
         <table className="totals">
           <tbody>
-            {[...coating.paints, ...coating.others].map((t) => (
-              <tr key={`${t.material} ${t.colour}`}>
+            {totals.map((t) => (
+              <tr key={`${t.name} ${t.tint}`}>
                 <th scope="row">
-                  {t.material}
-                  {t.colour && <span className="dim"> {t.colour}</span>}
+                  {t.name}
+                  {t.tint && <span className="dim"> {t.tint}</span>}
                 </th>
                 <td className="num">
                   {t.quantity.unit === 'L'
@@ -45,11 +57,10 @@ export function CoatsPanel(props: {
           </tbody>
         </table>
         <p className="caution">
-          Quantities are what the surfaces take; the packs to buy follow below. What the tin says goes before
-          any value here.
+          Quantities are what the surfaces take; the packs to buy are under Order. What the tin says goes
+          before any value here.
         </p>
       </Section>
-      <OrderSection results={results} units={units} onWorking={onWorking} onChange={onChange} />
       <Section title="Coats">
         <div className="scroll">
           <table className="coats">
@@ -71,16 +82,20 @@ export function CoatsPanel(props: {
                 <th scope="col" className="num">
                   Dry µm
                 </th>
+                <th scope="col" className="num">
+                  VOC g/L
+                </th>
               </tr>
             </thead>
             {coating.zones.map((z, i) => (
               <tbody key={z.zoneId}>
                 <tr className="group">
-                  <th scope="rowgroup" colSpan={6}>
+                  <th scope="rowgroup" colSpan={7}>
                     {takeoff.zones[i]!.name}
                     <span className="dim">
                       {' '}
-                      {z.system?.name ?? 'not coated'}; {z.preparation}
+                      {z.system?.name ?? 'no system'};{' '}
+                      {z.preparation ? PREPARATION_NAMES[z.preparation] : 'not coated'}
                     </span>
                   </th>
                 </tr>
@@ -88,6 +103,7 @@ export function CoatsPanel(props: {
                   <tr key={c.role}>
                     <th scope="row">
                       {COAT_NAMES[c.role]}
+                      {tintName(c) && <span className="dim"> {tintName(c)}</span>}
                       {c.reasons.map((reason) => (
                         <span key={reason} className="reason">
                           {reason}
@@ -98,13 +114,14 @@ export function CoatsPanel(props: {
                     <td className="num">{c.thinner ? litres(c.thinner) : '–'}</td>
                     <td className="num">{c.additive ? whole(c.additive) : '–'}</td>
                     <td className="num">{whole(c.wetFilm)}</td>
-                    <td className="num">{whole(c.dryFilm)}</td>
+                    <td className="num">{c.dryFilm ? whole(c.dryFilm) : '–'}</td>
+                    <td className="num">{whole(c.voc)}</td>
                   </tr>
                 ))}
                 {z.etch && z.etchWater && (
                   <tr>
                     <th scope="row">etch</th>
-                    <td className="num" colSpan={5}>
+                    <td className="num" colSpan={6}>
                       {whole(z.etch, 2)} kg citric acid in {litres(z.etchWater)} {volumeUnit(units)} of water
                     </td>
                   </tr>
@@ -113,69 +130,65 @@ export function CoatsPanel(props: {
             ))}
           </table>
         </div>
-        <p className="caution">
-          Acid burns: eye and skin protection, acid into water and never water into acid, rinse well and keep
-          the rinse out of drains and gardens as local law asks. Solvents: no flames, fresh air. Wet coated
-          concrete can be slippery; only a wet pendulum test of the finished surface says how much. Follow the
-          label and local law.
-        </p>
+        <Grip results={results} />
+        <ul className="caution">
+          {cautionsFor(coating).map((c) => (
+            <li key={c.words}>
+              {c.words} <span className="dim">{sourceText(c.source)}</span>
+            </li>
+          ))}
+        </ul>
+        <p className="caution">{DEFERENCE}</p>
       </Section>
+      <MixesSection results={results} units={units} />
+      <TrialsSection results={results} newId={props.newId} onWorking={onWorking} onChange={onChange} />
       <Section title="Values behind the numbers">
-        <Choice
-          label="Thinning is given as a share of the"
-          value={job.settings.thinningOf}
-          options={[
-            ['paint', 'paint'],
-            ['mix', 'finished mix'],
-          ]}
-          onChange={(thinningOf) => onChange([{ type: 'change-settings', args: { thinningOf } }])}
-        />
-        <table className="values">
-          <thead>
-            <tr>
-              <th scope="col">Value</th>
-              <th scope="col">In use</th>
-              <th scope="col">From</th>
-            </tr>
-          </thead>
-          <tbody>
-            {ALL_VALUES.map((d) => {
-              const own = job.values[d.key];
-              return (
-                <tr key={d.key}>
-                  <th scope="row">
-                    {d.group}: {d.name}
-                    {d.note && <span className="reason">{d.note}</span>}
-                  </th>
-                  <td>
-                    <NumberField
-                      label={`${d.group}: ${d.name}`}
-                      hideLabel
-                      value={own ?? d.value}
-                      unit={d.unit}
-                      low={d.low}
-                      high={d.high}
-                      onEnter={(value) => onChange([{ type: 'set-value', args: { key: d.key, value } }])}
-                    />
-                  </td>
-                  <td>
-                    {own === undefined ? (
-                      sourceText(d.source)
-                    ) : (
-                      <button
-                        type="button"
-                        onClick={() => onChange([{ type: 'set-value', args: { key: d.key, value: null } }])}
-                      >
-                        Back to {d.value}
-                      </button>
-                    )}
-                  </td>
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
+        <div className="fields">
+          <Choice
+            label="Thinning is given as a share of the"
+            value={job.settings.thinningOf}
+            options={[
+              ['paint', 'paint'],
+              ['mix', 'finished mix'],
+            ]}
+            onChange={(thinningOf) => onChange([{ type: 'change-settings', args: { thinningOf } }])}
+          />
+          <Choice
+            label="A thinned coat is rolled to the same"
+            value={job.settings.filmHeld ?? 'dry'}
+            options={[
+              ['dry', 'dry film: more of the mix'],
+              ['wet', 'wet film: less paint, a thinner film'],
+            ]}
+            onChange={(filmHeld) => onChange([{ type: 'change-settings', args: { filmHeld } }])}
+          />
+        </div>
+        <ValuesTable job={job} values={ALL_VALUES} onChange={onChange} />
       </Section>
     </>
+  );
+}
+
+/** What a zone's place suggests for grip, which nothing here can promise. */
+function Grip({ results }: { readonly results: Results }) {
+  const { job, takeoff, coating } = results;
+  const coated = takeoff.zones.filter((_, i) => coating.zones[i]!.coats.length > 0);
+  return (
+    <details className="values">
+      <summary>Which grip such places usually ask for</summary>
+      <ul className="plain">
+        {coated.map((zone) => (
+          <li key={zone.id}>
+            <strong>{zone.name}</strong>
+            {gripAdvice(zone, job.slabs[zone.slabId]!.slope).map((a) => (
+              <span key={a.place} className="reason">
+                {a.place}: {a.suggests} ({sourceText(a.source)})
+              </span>
+            ))}
+          </li>
+        ))}
+      </ul>
+      <p className="caution">{GRIP_STATEMENT}</p>
+    </details>
   );
 }

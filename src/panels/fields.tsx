@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useId, useState } from 'react';
 import { sentence } from '../problem.ts';
 import { lengthText, type UnitSystem } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
+import { type Cents, moneyText, parseMoney } from '../units/money.ts';
 import type { Metres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 
@@ -160,14 +161,16 @@ export function LengthField(props: {
   );
 }
 
-/** A plain number with its range. Handed over on Enter or when the field is left. */
+/** A plain number with its range, or none yet. Handed over on Enter or when the field is left. */
 export function NumberField(props: {
   readonly label: string;
-  readonly value: number;
+  readonly value: number | null;
   readonly unit: string;
   readonly low: number;
   readonly high: number;
   readonly onEnter: (value: number) => void;
+  /** What an emptied field means; without it, emptying is a mistake. */
+  readonly onClear?: () => void;
   readonly hideLabel?: boolean;
 }) {
   const { label, value, low, high } = props;
@@ -179,6 +182,12 @@ export function NumberField(props: {
   useEffect(() => setTyped(null), [value]);
   const enter = () => {
     if (typed === null) return;
+    if (typed.trim() === '' && (props.onClear || value === null)) {
+      setWrong('');
+      setTyped(null);
+      if (value !== null) props.onClear?.();
+      return;
+    }
     const number = Number(typed.trim().replace(',', '.'));
     if (typed.trim() === '' || !Number.isFinite(number) || number < low || number > high) {
       setWrong(sentence({ code: 'value/out-of-range', what: label, low, high }));
@@ -197,7 +206,7 @@ export function NumberField(props: {
           type="text"
           inputMode="decimal"
           autoComplete="off"
-          value={typed ?? String(Number(value.toPrecision(6)))}
+          value={typed ?? (value === null ? '' : String(Number(value.toPrecision(6))))}
           aria-invalid={wrong !== ''}
           onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => event.key === 'Enter' && enter()}
@@ -211,6 +220,44 @@ export function NumberField(props: {
         </p>
       )}
     </div>
+  );
+}
+
+/** Money as people type it; what cannot be read is said and stays. */
+export function PriceField(props: {
+  readonly label: string;
+  readonly cents: Cents | null;
+  readonly onEnter: (cents: Cents | null) => void;
+}) {
+  const [typed, setTyped] = useState<string | null>(null);
+  const [wrong, setWrong] = useState('');
+  const enter = () => {
+    if (typed === null) return;
+    const cents = typed.trim() === '' ? null : parseMoney(typed);
+    if (cents === null && typed.trim() !== '') {
+      setWrong(`“${typed}” is not a price: type it like 84 or 84.50.`);
+      return;
+    }
+    setWrong('');
+    setTyped(null);
+    props.onEnter(cents);
+  };
+  return (
+    <label className="field">
+      {props.label}
+      <input
+        inputMode="decimal"
+        autoComplete="off"
+        placeholder="no price yet"
+        value={typed ?? (props.cents === null ? '' : moneyText(props.cents))}
+        onChange={(e) => setTyped(e.target.value)}
+        onBlur={enter}
+        onKeyDown={(e) => {
+          if (e.key === 'Enter') enter();
+        }}
+      />
+      {wrong && <span className="wrong">{wrong}</span>}
+    </label>
   );
 }
 

@@ -4,76 +4,160 @@ import type { Pack } from '../job/types.ts';
 import type { OrderLine } from '../order/order.ts';
 import type { Results } from '../results.ts';
 import { plainNumber, type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
-import { moneyText, parseMoney } from '../units/money.ts';
+import { moneyText } from '../units/money.ts';
 import type { Quantity } from '../working/quantity.ts';
-import { Section, Working } from './fields.tsx';
+import { ChanceCurve } from './chance-curve.tsx';
+import { Choice, PriceField, Section, Working } from './fields.tsx';
 
-/** What to buy: whole packs for each product and colour, and the packs and prices they are chosen from. */
-export function OrderSection(props: {
+interface Props {
   readonly results: Results;
   readonly units: UnitSystem;
   readonly onWorking: (q: Quantity) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
-}) {
-  const { order } = props.results;
-  const { units, onWorking } = props;
-  if (order.lines.length === 0) return null;
+}
+
+/** What to buy: whole packs for each product and colour, the packs they are chosen from, and the rest to have on site. */
+export function OrderSection(props: Props) {
+  const { job, order } = props.results;
+  const { units, onWorking, onChange } = props;
+  if (order.blocks.length > 0) return <Blocked results={props.results} />;
+  return (
+    <>
+      <Section title="Order">
+        <Choice
+          label="Litres are ordered"
+          value={job.settings.orderBy ?? 'chance'}
+          options={[
+            ['chance', 'for a chance of running short'],
+            ['percent', 'with a percentage on top'],
+          ]}
+          onChange={(orderBy) => onChange([{ type: 'change-settings', args: { orderBy } }])}
+        />
+        <div className="scroll">
+          <table className="totals">
+            <thead>
+              <tr>
+                <th scope="col">Product</th>
+                <th scope="col" className="num">
+                  Needed {volumeUnit(units)}
+                </th>
+                <th scope="col">Packs</th>
+                <th scope="col" className="num">
+                  Cost
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {order.lines.map((line) => (
+                <tr key={`${line.productId} ${line.tint}`}>
+                  <th scope="row">
+                    {line.product}
+                    {line.tint && <span className="dim"> {line.tint}</span>}
+                  </th>
+                  <td className="num">
+                    <Working of={line.need} text={volumeNumber(line.need.value, units)} onOpen={onWorking} />
+                  </td>
+                  <td>{packWords(line)}</td>
+                  <td className="num">
+                    {line.choice?.costCents == null ? '–' : moneyText(line.choice.costCents)}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+            <tfoot>
+              <tr>
+                <th scope="row">All packs</th>
+                <td />
+                <td />
+                <td className="num">{order.costCents === null ? '–' : moneyText(order.costCents)}</td>
+              </tr>
+            </tfoot>
+          </table>
+        </div>
+        <p className="dim">
+          Litres are summed over all zones before packs are chosen. With every price entered the cheapest
+          packs are taken, then the least left over, then the fewest packs; without, the least left over.
+        </p>
+        {order.lines.map((line) => (
+          <LineDetails key={`${line.productId} ${line.tint}`} {...props} line={line} />
+        ))}
+      </Section>
+      <Section title="Also on site">
+        <table className="totals">
+          <tbody>
+            {order.sundries.map((s) => (
+              <tr key={s.name}>
+                <th scope="row">{s.name}</th>
+                <td className="num">
+                  {s.unit === 'L' ? (
+                    <Working
+                      of={s.quantity}
+                      text={volumeNumber(s.quantity.value, units)}
+                      onOpen={onWorking}
+                    />
+                  ) : (
+                    <Working
+                      of={s.quantity}
+                      text={s.quantity.value.toFixed(s.unit === 'kg' ? 2 : 0)}
+                      onOpen={onWorking}
+                    />
+                  )}
+                </td>
+                <td>{s.unit === 'L' ? volumeUnit(units) : s.unit}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Section>
+    </>
+  );
+}
+
+/** Why nothing is to be bought yet. */
+function Blocked({ results }: { readonly results: Results }) {
   return (
     <Section title="Order">
-      <table className="totals">
-        <thead>
-          <tr>
-            <th scope="col">Product</th>
-            <th scope="col" className="num">
-              Needed {volumeUnit(units)}
-            </th>
-            <th scope="col">Packs</th>
-            <th scope="col" className="num">
-              Cost
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {order.lines.map((line) => (
-            <tr key={`${line.productId} ${line.colour}`}>
-              <th scope="row">
-                {line.product}
-                {line.colour && <span className="dim"> {line.colour}</span>}
-              </th>
-              <td className="num">
-                <Working of={line.need} text={volumeNumber(line.need.value, units)} onOpen={onWorking} />
-              </td>
-              <td>{packWords(line)}</td>
-              <td className="num">
-                {line.choice?.costCents == null ? '–' : moneyText(line.choice.costCents)}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-        <tfoot>
-          <tr>
-            <th scope="row">All packs</th>
-            <td />
-            <td />
-            <td className="num">{order.costCents === null ? '–' : moneyText(order.costCents)}</td>
-          </tr>
-        </tfoot>
-      </table>
-      <p className="dim">
-        Litres are summed over all zones before packs are chosen. With every price entered the cheapest packs
-        are taken, then the least left over, then the fewest packs; without, the least left over. Buy one
-        batch for what is seen together, or mix the packs before you start.
+      <p className="wrong" role="alert">
+        Nothing is to be ordered yet.
       </p>
-      {products(order.lines).map((line) => (
-        <PackEditor key={line.productId} line={line} onChange={props.onChange} />
-      ))}
+      <ul className="plain">
+        {results.order.blocks.map((b) => (
+          <li key={`${b.where} ${b.sentence}`}>{b.sentence}</li>
+        ))}
+      </ul>
+      <p className="dim">
+        Mend that, leave the slab uncoated, or write down under Site why it is coated all the same.
+      </p>
     </Section>
   );
 }
 
-const products = (lines: readonly OrderLine[]): OrderLine[] => [
-  ...new Map(lines.map((line) => [line.productId, line])).values(),
-];
+/** One line's chances, batches, packs and prices. */
+function LineDetails(props: Props & { readonly line: OrderLine }) {
+  const { line, units, onWorking } = props;
+  const litres = (q: Quantity) => <Working of={q} text={volumeNumber(q.value, units)} onOpen={onWorking} />;
+  return (
+    <details className="values">
+      <summary>
+        {line.product}
+        {line.tint && `, ${line.tint}`}: chances, batches, prices
+      </summary>
+      <p>
+        As worked out {litres(line.paint.quantity)} {volumeUnit(units)}; for the chosen chance{' '}
+        {litres(line.byChance)}; with the percentage {litres(line.byPercent)}.
+        {line.chanceShort !== null &&
+          ` What is bought runs short in ${chanceWords(line.chanceShort)}; the reserve is part of it.`}
+      </p>
+      <ChanceCurve line={line} units={units} />
+      {line.boxing && <p>{line.boxing}</p>}
+      <PackEditor line={line} onChange={props.onChange} />
+    </details>
+  );
+}
+
+/** A chance as people say it. */
+const chanceWords = (chance: number): string =>
+  chance < 0.001 ? 'fewer than 1 job in 1,000' : `${plainNumber(100 * chance, 2)} jobs in 100`;
 
 const packWords = ({ choice }: OrderLine): string =>
   choice === null
@@ -92,12 +176,12 @@ function PackEditor(props: {
   const sizeL = Number(size.replace(',', '.'));
   const taken = line.offers.some((o) => o.sizeL === sizeL);
   return (
-    <details className="values">
-      <summary>Packs and prices: {line.product}</summary>
+    <>
+      <h3>Packs it is sold in</h3>
       <ul className="rows">
         {line.offers.map((offer) => (
           <li key={offer.sizeL}>
-            <Price
+            <PriceField
               label={`${plainNumber(offer.sizeL)} L, price of a pack`}
               cents={offer.priceCents}
               onEnter={(priceCents) =>
@@ -138,44 +222,6 @@ function PackEditor(props: {
           Usual sizes
         </button>
       </div>
-    </details>
-  );
-}
-
-/** Money as people type it; what cannot be read is said and stays. */
-function Price(props: {
-  readonly label: string;
-  readonly cents: number | null;
-  readonly onEnter: (cents: number | null) => void;
-}) {
-  const [typed, setTyped] = useState<string | null>(null);
-  const [wrong, setWrong] = useState('');
-  const enter = () => {
-    if (typed === null) return;
-    const cents = typed.trim() === '' ? null : parseMoney(typed);
-    if (cents === null && typed.trim() !== '') {
-      setWrong(`“${typed}” is not a price: type it like 84 or 84.50.`);
-      return;
-    }
-    setWrong('');
-    setTyped(null);
-    props.onEnter(cents);
-  };
-  return (
-    <label className="field">
-      {props.label}
-      <input
-        inputMode="decimal"
-        autoComplete="off"
-        placeholder="no price yet"
-        value={typed ?? (props.cents === null ? '' : moneyText(props.cents))}
-        onChange={(e) => setTyped(e.target.value)}
-        onBlur={enter}
-        onKeyDown={(e) => {
-          if (e.key === 'Enter') enter();
-        }}
-      />
-      {wrong && <span className="wrong">{wrong}</span>}
-    </label>
+    </>
   );
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
 import { MEASURING_RULES, ruleOf } from '../takeoff/measuring-rules.ts';
@@ -15,6 +16,7 @@ export function SitePanel(props: {
   readonly onSave: () => void;
   readonly onDemo: (id: string) => void;
   readonly onKept: (id: string) => void;
+  readonly children: ReactNode;
 }) {
   const { job, onChange } = props;
   const saved = {
@@ -89,6 +91,7 @@ export function SitePanel(props: {
           </button>
         </div>
       </Section>
+      {props.children}
       {props.kept.length > 0 && (
         <Section title="Kept in this browser">
           <ul className="rows">

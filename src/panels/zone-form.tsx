@@ -8,8 +8,12 @@ import type { SheetPoint } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { Choice, LengthField, NumberField, Section, Switch, TextField, Working } from './fields.tsx';
 import {
+  BASE_OPTIONS,
   BEYOND_OPTIONS,
   CONDITION_OPTIONS,
+  FINISH_OPTIONS,
+  PREPARATION_OPTIONS,
+  PRIMER_OPTIONS,
   SYSTEM_OPTIONS,
   TEXTURE_OPTIONS,
   TRAFFIC_OPTIONS,
@@ -104,6 +108,7 @@ export function ZoneForm(
           on={s.grip}
           onChange={(grip) => describe({ surface: { grip } })}
         />
+        <CoatFields surface={s} describe={(surface) => describe({ surface })} />
         <NumberField
           label="Slope of the slab (rise over run)"
           value={slab.slope}
@@ -174,6 +179,60 @@ export function ZoneForm(
         </tbody>
       </table>
     </Section>
+  );
+}
+
+/** What of a coat is seldom said: preparation, primer, base, tint and finish. */
+function CoatFields(props: {
+  readonly surface: Surface;
+  readonly describe: (change: Partial<Surface>) => void;
+}) {
+  const { surface: s, describe } = props;
+  return (
+    <details className="values">
+      <summary>Preparation, primer and tint</summary>
+      <div className="fields">
+        <Choice
+          label="Preparation"
+          value={s.preparation ?? ''}
+          options={PREPARATION_OPTIONS}
+          onChange={(preparation) => describe({ preparation })}
+        />
+        <Choice
+          label="Primer"
+          value={s.primer ?? ''}
+          options={PRIMER_OPTIONS}
+          onChange={(primer) => describe({ primer })}
+        />
+        <Choice
+          label="Base of the colour"
+          value={s.base ?? ''}
+          options={BASE_OPTIONS}
+          onChange={(base) => describe({ base })}
+        />
+        <NumberField
+          label="Strength of the tint"
+          value={s.tintPct ?? 100}
+          unit="%"
+          low={0}
+          high={400}
+          onEnter={(tintPct) => describe({ tintPct })}
+        />
+        <Choice
+          label="Finish"
+          value={s.finish ?? ''}
+          options={FINISH_OPTIONS}
+          onChange={(finish) => describe({ finish })}
+        />
+        {s.grip && (
+          <Switch
+            label="Grip additive even where it is rough already"
+            on={s.gripAnyway ?? false}
+            onChange={(gripAnyway) => describe({ gripAnyway })}
+          />
+        )}
+      </div>
+    </details>
   );
 }
 

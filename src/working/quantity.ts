@@ -16,6 +16,8 @@ export interface Quantity {
   readonly source: Source;
   /** What is disputed about it, in one line. */
   readonly note?: string;
+  /** The name of the value that a person may replace, where it is one. */
+  readonly key?: string;
 }
 
 /** A number that is not worked out further. */

@@ -34,7 +34,16 @@ test.each([
   ['src/coating/systems', ['index.ts', 'system.ts']],
   [
     'src/exports',
-    ['index.ts', 'export.ts', 'table.ts', 'takeoff-json.ts', 'order-json.ts', 'quantity-json.ts'],
+    [
+      'index.ts',
+      'export.ts',
+      'table.ts',
+      'takeoff-json.ts',
+      'coating-json.ts',
+      'order-json.ts',
+      'quote-json.ts',
+      'quantity-json.ts',
+    ],
   ],
 ])('every file of %s is in its registry', (folder, shared) => {
   const registry = read(`${folder}/index.ts`);

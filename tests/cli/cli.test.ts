@@ -39,10 +39,10 @@ test('coating prints litres per zone and coat', () => {
   const json = JSON.parse(run('coating', workshop, '--format', 'json').out);
   for (const zone of json.zones) for (const coat of zone.coats) expect(coat.paint_L).toBeGreaterThan(0);
   expect(json.totals.length).toBeGreaterThan(2);
-  expect(run('coating', workshop).out).toContain('P = A * k / (S * (1 - L))');
+  expect(run('coating', workshop).out).toContain('P = (A * k / S + A * d / (1000 * (1 + T))) / (1 - L)');
 });
 
-test('order has the documented keys, holds what is needed, and says when prices are missing', () => {
+test('order has the documented keys, holds what is needed, costs what its packs cost, and says when prices are missing', () => {
   const json = JSON.parse(run('order', workshop, '--format', 'json').out);
   expect(json.lines.length).toBeGreaterThan(2);
   for (const line of json.lines) {
@@ -52,10 +52,40 @@ test('order has the documented keys, holds what is needed, and says when prices 
     );
     expect(held).toBeCloseTo(line.bought_L, 9);
     expect(held).toBeGreaterThanOrEqual(line.need_L);
-    expect(line.cost).toBeNull();
+    expect(line.cost).toBeGreaterThan(0);
   }
   expect(json.sundries.length).toBeGreaterThan(0);
-  expect(run('order', workshop).out).toContain('no prices yet');
+  expect(json.cost).toBe(json.lines.reduce((sum: number, line: { cost: number }) => sum + line.cost, 0));
+  expect(run('order', 'demo-plans/patio-photo/job.json').out).toContain('no prices yet');
+});
+
+test('a quote adds up to the cent, and says what it is made of', () => {
+  const json = JSON.parse(run('quote', workshop, '--format', 'json').out);
+  const sum = (list: Array<{ price?: number; cost?: number }>) =>
+    list.reduce((total, x) => total + (x.price ?? x.cost ?? 0), 0);
+  expect(sum(json.offer.lines)).toBe(json.offer.net);
+  expect(json.offer.net + json.offer.tax).toBe(json.offer.total);
+  // 10 % of the net, half a cent up, in whole numbers: (n + 5) div 10.
+  expect(json.offer.tax).toBe(Math.floor((json.offer.net + 5) / 10));
+  for (const c of json.costs) expect(Number.isInteger(c.cost), c.what).toBe(true);
+  expect(run('quote', 'demo-plans/patio-photo/job.json').out).toContain('No price yet');
+});
+
+test('a slab that should not be coated is not ordered, and the quote says so; a written reason lets it through', () => {
+  const job = JSON.parse(readFileSync('demo-plans/yard/job.json', 'utf8'));
+  job.job.slabs.yard.answers['old-paint'] = 'peels';
+  const refused = join(folder, 'refused.json');
+  writeFileSync(refused, JSON.stringify(job));
+  const order = run('order', refused);
+  expect([order.code, order.out]).toEqual([1, '']);
+  expect(order.err).toContain('Do not coat “Yard”');
+  const quote = run('quote', refused);
+  expect(quote.out).toContain('Do not coat Yard');
+  expect(quote.out).toContain('No price: it should not be coated as it is.');
+  job.job.slabs.yard.coatAnyway = 'The owner asks for a coat for one summer.';
+  writeFileSync(refused, JSON.stringify(job));
+  expect(run('order', refused).code).toBe(0);
+  expect(run('quote', refused).out).toContain('The owner asks for a coat for one summer.');
 });
 
 test('check of a broken job exits 1 with one sentence; usage is 2; a missing file is said', () => {

@@ -274,7 +274,10 @@ test('a value of one’s own replaces the default until it is put back', () => {
   const key = 'texture.light-broom.first';
   const own = after(start, { type: 'set-value', args: { key, value: 2 } });
   const paint = (job: Job) => results(job).coating.zones[0]!.coats[0]!.paint;
-  expect(paint(own).value / paint(start).value).toBeCloseTo(2 / 1.2, 12);
+  const { S, d, T } = paint(start).inputs!;
+  const pores = d!.value / (1000 * (1 + T!.value));
+  const ratio = (2 / S!.value + pores) / (1.2 / S!.value + pores);
+  expect(paint(own).value / paint(start).value).toBeCloseTo(ratio, 12);
   expect(paint(own).inputs!.k!.source).toEqual({ kind: 'entered' });
   expect(after(own, { type: 'set-value', args: { key, value: null } })).toEqual(start);
 });

@@ -1,6 +1,8 @@
 import { all, create, type Unit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import '../../src/coating/formulas.ts';
+import '../../src/order/formulas.ts';
+import '../../src/quote/formulas.ts';
 import '../../src/takeoff/formulas.ts';
 import * as coating from '../../src/coating/formulas.ts';
 import { allFormulas } from '../../src/working/formula.ts';
@@ -24,6 +26,27 @@ const DIMENSION: Readonly<Record<string, string>> = {
   'm²/kg': 'm^2/kg',
   'L/kg': 'm^3/kg',
   'g/L': 'kg/m^3',
+  'mL/m²': 'm',
+  'L/m²': 'm',
+  'kg/kg': '',
+  'L²': 'm^6',
+  '°C': '',
+  d: 's',
+  h: 's',
+  min: 's',
+  hPa: 'Pa',
+  '°F': '',
+  mph: '',
+  'km/h': '',
+  'kg/m²/h': '',
+  'lb/ft²/h': '',
+  'g/m²': 'kg/m^2',
+  'mol/m²': 'kg/m^2',
+  'g/m²/d': '',
+  'lb/1000 ft²/d': '',
+  mL: 'm^3',
+  'm/h': 'm/s',
+  'm²/h': 'm^2/s',
 };
 
 const quantity = (unit: string, value: number): number | Unit => {
@@ -33,7 +56,7 @@ const quantity = (unit: string, value: number): number | Unit => {
 };
 
 describe('every formula', () => {
-  test('there are some', () => expect(allFormulas().length).toBeGreaterThanOrEqual(12));
+  test('there are some', () => expect(allFormulas().length).toBeGreaterThanOrEqual(40));
 
   test.each(allFormulas().map((f) => [`${f.symbol} [${f.unit}] = ${f.text}`, f] as const))(
     '%s has the dimension it declares',

@@ -1,5 +1,6 @@
 import { commonPractice } from '../../working/source.ts';
-import { coatValues, type Product, type System } from './system.ts';
+import { armyCoverage } from '../sources.ts';
+import { filmCoat, type Product, type System, thinningOf, vocOf, yearsOf } from './system.ts';
 
 const id = 'solvent-borne-paving';
 const name = 'Solvent-borne paving paint';
@@ -7,33 +8,32 @@ const name = 'Solvent-borne paving paint';
 const paint: Product = {
   id: 'solvent-borne-paint',
   name: 'paving paint, solvent-borne',
+  kind: 'paint',
   carrier: 'solvent',
   thinner: 'mineral turpentine',
+  ...vocOf('solvent-borne-paint', 'paving paint, solvent-borne', 'solvent', 420),
 };
 
 export const solventBornePaving: System = {
   id,
   name,
   primerReason: 'A solvent-borne paint primes itself: its thinned first coat soaks in.',
+  needs: 'profile',
+  ...yearsOf(id, name, 4, 10),
+  plain: 'Hard early and bears cooler days; smells strongly, and its vapour burns.',
   coats: [
     {
-      role: 'first',
+      ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
-      ...coatValues(id, name, 'first', 42, 50),
-      thinning: {
-        key: `system.${id}.first.thinning`,
-        group: name,
-        name: 'mineral turpentine in the first coat on bare concrete',
-        symbol: 'x',
-        unit: '1',
-        value: 0.1,
-        low: 0,
-        high: 0.5,
-        source: commonPractice,
+      thinning: thinningOf(id, name, 'first', 'mineral turpentine', 0.1, {
         note: 'A US Army manual gives about 12.5 % reducer on concrete, which is close; thinning raises the VOC content: what the tin says goes first.',
-      },
+        choices: [
+          { value: 0.1, source: commonPractice },
+          { value: 0.125, source: armyCoverage },
+        ],
+      }),
       when: 'always',
     },
-    { role: 'second', product: paint, ...coatValues(id, name, 'second', 42, 50), when: 'always' },
+    { ...filmCoat(id, name, 'second', 42, 50), product: paint, when: 'always' },
   ],
 };

@@ -1,5 +1,6 @@
 import { commonPractice } from '../../working/source.ts';
-import { coatValues, type Product, type System } from './system.ts';
+import { armyCoverage } from '../sources.ts';
+import { filmCoat, type Product, type System, thinningOf, vocOf, yearsOf } from './system.ts';
 
 const id = 'water-borne-paving';
 const name = 'Water-borne paving paint';
@@ -7,40 +8,44 @@ const name = 'Water-borne paving paint';
 const paint: Product = {
   id: 'water-borne-paint',
   name: 'paving paint, water-borne',
+  kind: 'paint',
   carrier: 'water',
   thinner: 'water',
+  ...vocOf('water-borne-paint', 'paving paint, water-borne', 'water', 50),
 };
+
 const primer: Product = {
   id: 'water-borne-primer',
   name: 'concrete primer, water-borne',
+  kind: 'primer',
   carrier: 'water',
   thinner: 'water',
+  ...vocOf('water-borne-primer', 'concrete primer, water-borne', 'water', 50),
 };
 
 export const waterBornePaving: System = {
   id,
   name,
   primerReason: 'A water-borne paint needs a primer where tyres turn: they lift it off bare concrete.',
+  needs: 'profile',
+  ...yearsOf(id, name, 4, 10),
+  plain:
+    'Holds its colour in the sun and smells little; needs warm dry weather and is softer while it is new.',
   coats: [
-    { role: 'primer', product: primer, ...coatValues(id, name, 'primer', 30, 25), when: 'under-vehicles' },
+    { ...filmCoat(id, name, 'primer', 30, 25), product: primer, when: 'under-vehicles' },
     {
-      role: 'first',
+      ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
-      ...coatValues(id, name, 'first', 42, 50),
-      thinning: {
-        key: `system.${id}.first.thinning`,
-        group: name,
-        name: 'water in the first coat on bare concrete',
-        symbol: 'x',
-        unit: '1',
-        value: 0.2,
-        low: 0,
-        high: 0.5,
-        source: commonPractice,
+      thinning: thinningOf(id, name, 'first', 'water', 0.2, {
         note: 'Common practice says 20–30 %; public US guidance says at most 12.5 %: what the tin says goes before both.',
-      },
+        choices: [
+          { value: 0.2, source: commonPractice },
+          { value: 0.3, source: commonPractice },
+          { value: 0.125, source: armyCoverage },
+        ],
+      }),
       when: 'always',
     },
-    { role: 'second', product: paint, ...coatValues(id, name, 'second', 42, 50), when: 'always' },
+    { ...filmCoat(id, name, 'second', 42, 50), product: paint, when: 'always' },
   ],
 };

@@ -27,8 +27,12 @@ const CHECKS: readonly Check[] = [
 
 const RANK: Readonly<Record<Severity, number>> = { stop: 0, mind: 1, note: 2 };
 
-/** What a person should know about the job, gravest first. */
+/** What a person should know about what is drawn. */
 export const remarksOn = (job: Job, takeoff: Takeoff): Remark[] =>
-  CHECKS.flatMap((check) => check(job, takeoff)).sort((a, b) => RANK[a.severity] - RANK[b.severity]);
+  CHECKS.flatMap((check) => check(job, takeoff));
+
+/** The gravest first, else as they come. */
+export const gravestFirst = (remarks: readonly Remark[]): Remark[] =>
+  [...remarks].sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 
 export type { Remark, Severity } from './check.ts';

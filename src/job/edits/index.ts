@@ -3,7 +3,16 @@ import type { Problem } from '../../problem.ts';
 import type { Job } from '../types.ts';
 import { insertCorner, moveCorner, removeCorner } from './corner-edits.ts';
 import type { EditKind } from './edit.ts';
-import { changeSettings, renameJob, setPacks, setValue } from './job-edits.ts';
+import {
+  addTrial,
+  changeSettings,
+  removeTrial,
+  renameJob,
+  setPacks,
+  setPrice,
+  setValue,
+} from './job-edits.ts';
+import { addReading, answer, coatAnyway, removeReading } from './readiness-edits.ts';
 import { addSheet, setFit, setPicture } from './sheet-edits.ts';
 import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
 import { removeTag, setTag } from './tag-edits.ts';
@@ -15,6 +24,9 @@ const KINDS = {
   'change-settings': changeSettings,
   'set-value': setValue,
   'set-packs': setPacks,
+  'set-price': setPrice,
+  'add-trial': addTrial,
+  'remove-trial': removeTrial,
   'add-sheet': addSheet,
   'set-picture': setPicture,
   'set-fit': setFit,
@@ -30,6 +42,10 @@ const KINDS = {
   'add-void': addVoid,
   'update-void': updateVoid,
   'remove-void': removeVoid,
+  answer,
+  'coat-anyway': coatAnyway,
+  'add-reading': addReading,
+  'remove-reading': removeReading,
   'set-tag': setTag,
   'remove-tag': removeTag,
 } as const;

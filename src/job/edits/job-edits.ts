@@ -1,5 +1,5 @@
 import { fail, ok } from '../../../geometry/result.ts';
-import type { Id, Pack, Settings } from '../types.ts';
+import type { Id, Pack, Settings, Trial } from '../types.ts';
 import type { EditKind } from './edit.ts';
 
 export const renameJob: EditKind<{ readonly name: string; readonly note: string }> = {
@@ -36,5 +36,45 @@ export const setPacks: EditKind<{ readonly productId: Id; readonly packs: readon
       return fail({ code: 'value/out-of-range', what: 'The price of a pack (cents)', low: 0, high: 1e9 });
     }
     return ok({ ...job, packs: { ...rest, [productId]: packs } });
+  },
+};
+
+/** Says what something costs, in integer cents; null where it has no price. */
+export const setPrice: EditKind<{ readonly key: Id; readonly cents: number | null }> = {
+  label: () => 'Change a price',
+  apply: (job, { key, cents }) => {
+    const { [key]: _old, ...rest } = job.prices ?? {};
+    if (cents === null) return ok({ ...job, prices: rest });
+    if (!(Number.isInteger(cents) && cents >= 0 && cents <= 1e9)) {
+      return fail({ code: 'value/out-of-range', what: 'A price (cents)', low: 0, high: 1e9 });
+    }
+    return ok({ ...job, prices: { ...rest, [key]: cents } });
+  },
+};
+
+/** Writes down paint used on a known area; the texture's multiplier learns from it. */
+export const addTrial: EditKind<Trial> = {
+  label: () => 'Write down paint used',
+  apply: (job, trial) => {
+    const sizes = [
+      ['The area of a trial (m²)', trial.areaM2, 1e6],
+      ['The paint of a trial (L)', trial.usedL, 1e6],
+      ['The spreading rate of a trial (m²/L)', trial.rateM2PerL, 1e4],
+    ] as const;
+    for (const [what, value, high] of sizes) {
+      if (!(value > 0 && value <= high)) return fail({ code: 'value/out-of-range', what, low: 0, high });
+    }
+    return ok({ ...job, trials: { ...job.trials, [trial.id]: trial } });
+  },
+};
+
+export const removeTrial: EditKind<{ readonly trialId: Id }> = {
+  label: () => 'Strike out paint used',
+  apply: (job, { trialId }) => {
+    if (!job.trials || !Object.hasOwn(job.trials, trialId)) {
+      return fail({ code: 'entity/missing', what: 'trial', id: trialId });
+    }
+    const { [trialId]: _gone, ...rest } = job.trials;
+    return ok({ ...job, trials: rest });
   },
 };

@@ -1,0 +1,26 @@
+import type { Condition, Preparation, Surface } from '../job/types.ts';
+import type { System } from './systems/system.ts';
+
+/** How a surface of a condition is made ready unless the user says otherwise. */
+const USUAL: Readonly<Record<Condition, Preparation>> = {
+  bare: 'etch',
+  coloured: 'etch',
+  painted: 'abrade',
+  sealed: 'grind',
+  patterned: 'grind',
+};
+
+export const PREPARATION_NAMES: Readonly<Record<Preparation, string>> = {
+  etch: 'etch, rinse and let dry',
+  grind: 'grind, vacuum and wash',
+  abrade: 'abrade and wash',
+  wash: 'wash and let dry',
+};
+
+/** The preparation in force. What soaks in needs open pores and no profile. */
+export const preparationOf = (surface: Surface, system: System): Preparation =>
+  surface.preparation ||
+  (system.needs === 'open pores' && USUAL[surface.condition] === 'etch' ? 'wash' : USUAL[surface.condition]);
+
+/** Whether a coat meets concrete: bare, or bared by taking a sealer off. */
+export const isBare = (condition: Condition): boolean => condition !== 'painted';

@@ -1,0 +1,391 @@
+import type { Condition } from '../job/types.ts';
+import { derive, leaf } from '../working/quantity.ts';
+import { commonPractice, entered, type Source } from '../working/source.ts';
+import { curedDays, vapourRate } from './formulas.ts';
+import type { Asked, Question } from './question.ts';
+import { maturity, ufcCoatings } from './sources.ts';
+import { valueByKey } from './values.ts';
+
+const test = (sentence: string) => ({ outcome: 'test', sentence }) as const;
+const after = (sentence: string) => ({ outcome: 'after', sentence }) as const;
+const refuse = (sentence: string) => ({ outcome: 'refuse', sentence }) as const;
+
+const memory = (of: string): Source => ({ kind: 'from memory', of });
+const always = () => true;
+const anyBare = ({ conditions }: Asked) => [...conditions].some((c) => c !== 'painted');
+const has =
+  (...wanted: readonly Condition[]) =>
+  ({ conditions }: Asked) =>
+    wanted.some((c) => conditions.has(c));
+
+/** From this age on nobody asks how it was cured. */
+const OLD_DAYS = 365;
+
+const age: Question = {
+  id: 'age',
+  words: 'Age of the concrete',
+  how: 'Ask when it was poured; for old concrete any large number will do.',
+  source: maturity,
+  asks: { kind: 'number', unit: 'days', low: 0, high: 50_000 },
+  applies: anyBare,
+  judge: (days, slab) => {
+    if (typeof days !== 'number')
+      return test('Its age is not known yet: new concrete has to cure before it is coated.');
+    if (days >= OLD_DAYS) return null;
+    const answered = slab.answer('cure-temperature');
+    if (typeof answered !== 'number') {
+      return test(`It is ${days} days old, and at what temperature it cured is not known yet.`);
+    }
+    const d = valueByKey(slab.job, 'ready.age');
+    const t = leaf('temperature it cured at', 't', answered, '°C', entered);
+    const needed = derive('days of curing', curedDays, { d, t }).value;
+    return days >= needed
+      ? null
+      : after(
+          `It is ${days} days old, and at ${answered} °C concrete wants ${Math.ceil(needed)} days: wait ${Math.ceil(needed - days)} more.`,
+        );
+  },
+};
+
+const cureTemperature: Question = {
+  id: 'cure-temperature',
+  words: 'Usual temperature while it cured',
+  how: 'The mean of day and night since it was poured.',
+  source: maturity,
+  asks: { kind: 'number', unit: '°C', low: -5, high: 50 },
+  applies: (slab) => {
+    const days = slab.answer('age');
+    return anyBare(slab) && typeof days === 'number' && days < OLD_DAYS;
+  },
+  judge: () => null,
+};
+
+const waterDrop: Question = {
+  id: 'water-drop',
+  words: 'A drop of water on it',
+  how: 'Three drops in several places, and a watch.',
+  source: memory('ASTM F3191 (field water absorption); common practice for 60 s'),
+  asks: {
+    kind: 'choice',
+    options: [
+      ['soaks-in', 'darkens and soaks in within a minute'],
+      ['stands', 'beads or stands longer'],
+    ],
+  },
+  applies: anyBare,
+  judge: (answer, slab) => {
+    const sealed = has('sealed', 'patterned')(slab);
+    if (answer === 'soaks-in') return null;
+    if (sealed) {
+      return refuse(
+        answer === 'stands'
+          ? 'A sealer lies on it, and no coat holds on a sealer: strip or grind it off until a drop of water soaks in.'
+          : 'It is sealed, stencilled or stamped, and no coat holds on a sealer: strip or grind it off, then show with a drop of water that it is gone.',
+      );
+    }
+    return answer === 'stands'
+      ? after(
+          'Water stands on it, so a sealer, curing compound or grease is in it and etch will not bite: strip, degrease or grind it until a drop soaks in.',
+        )
+      : test('Put a drop of water on it: it shows whether a sealer or grease is in the way.');
+  },
+};
+
+const tapeBare: Question = {
+  id: 'tape-bare',
+  words: 'Tape pressed on the bare surface and pulled off',
+  how: 'Strong tape, rubbed down, pulled sharply.',
+  source: commonPractice,
+  asks: {
+    kind: 'choice',
+    options: [
+      ['clean', 'comes off clean'],
+      ['grains', 'pulls grains or dust'],
+    ],
+  },
+  applies: anyBare,
+  judge: (answer) => {
+    if (answer === 'clean') return null;
+    return answer === 'grains'
+      ? after(
+          'Its surface is friable and would come away with the coat: grind to sound concrete or consolidate it, then pull again.',
+        )
+      : test('Pull tape off the bare surface: it shows whether the top holds.');
+  },
+};
+
+const chalking: Question = {
+  id: 'chalking',
+  words: 'Rubbed with a dark cloth, it leaves',
+  how: 'Rub hard in several places; look for powder of its colour.',
+  source: memory('ASTM D4214 (ISO 4628-6), rating 8 or better to be coated over'),
+  asks: {
+    kind: 'choice',
+    options: [
+      ['nothing', 'nothing, or a trace'],
+      ['powder', 'powder of its colour'],
+    ],
+  },
+  applies: has('coloured', 'painted'),
+  judge: (answer, slab) => {
+    if (answer === 'nothing') return null;
+    if (answer === 'powder') {
+      return slab.conditions.has('coloured')
+        ? refuse(
+            'Its colour chalks: oxide that comes off on a cloth takes any coat with it; take it down to sound concrete first.',
+          )
+        : after('The old paint chalks: wash and abrade it until a cloth stays clean.');
+    }
+    return test('Rub it with a dark cloth: chalk of its colour would take the coat with it.');
+  },
+};
+
+const oldPaint: Question = {
+  id: 'old-paint',
+  words: 'Old paint, cut crosswise and pulled with tape',
+  how: 'Two cuts through to the concrete, tape over them, pulled off.',
+  source: memory('ASTM D3359 method A: 4A or better to be coated over, below 3A take it off'),
+  asks: {
+    kind: 'choice',
+    options: [
+      ['holds', 'holds, at most a trace along the cuts'],
+      ['edges', 'comes off along the cuts'],
+      ['peels', 'peels beyond the cuts'],
+    ],
+  },
+  applies: has('painted'),
+  judge: (answer) => {
+    if (answer === 'holds') return null;
+    if (answer === 'edges')
+      return after(
+        'The old paint holds only in part: take off what is loose, and coat a test patch before the rest.',
+      );
+    return answer === 'peels'
+      ? refuse(
+          'The old paint does not hold, and a new coat holds no better than what lies under it: take it off.',
+        )
+      : test('Cut and pull the old paint: a new coat holds no better than it does.');
+  },
+};
+
+const lead: Question = {
+  id: 'old-paint-date',
+  words: 'Old paint may be from before lead was banned from paint',
+  how: 'Before 1978 in the United States, before 1970 in Australia, before 1992 in the United Kingdom; elsewhere ask.',
+  source: {
+    kind: 'published',
+    title: 'EPA renovation, repair and painting rule, 73 FR 21692',
+    edition: '22 April 2008',
+    clause: 'summary; the Australian and British years are from memory',
+  },
+  asks: {
+    kind: 'choice',
+    options: [
+      ['later', 'no, it is later'],
+      ['maybe', 'yes, or nobody knows'],
+      ['tested', 'tested: no lead'],
+      ['lead', 'tested: lead'],
+    ],
+  },
+  applies: has('painted'),
+  judge: (answer) => {
+    if (answer === 'later' || answer === 'tested') return null;
+    return answer === 'lead'
+      ? refuse(
+          'There is lead in the old paint: sanding or grinding it is licensed work in many places; let a certified firm deal with it first.',
+        )
+      : test('The old paint may hold lead: have it tested before anybody sands or grinds it.');
+  },
+};
+
+const moisture: Question = {
+  id: 'moisture-sheet',
+  words: 'Clear plastic sheet taped down overnight',
+  how: 'About half a metre square, 0.1 mm, taped all round for at least 16 hours out of the sun; one for every 46 m² (size, time and number from memory).',
+  source: {
+    kind: 'published',
+    title: 'ASTM D4263',
+    edition: '1983 (2018)',
+    clause: '2.1–4.2 for what it is and when; size, time and number from memory',
+  },
+  asks: {
+    kind: 'choice',
+    options: [
+      ['dry', 'dry, nothing darker'],
+      ['damp', 'drops, or darker concrete'],
+    ],
+  },
+  applies: always,
+  judge: (answer) => {
+    if (answer === 'dry') return null;
+    return answer === 'damp'
+      ? after('Water rises through it: let it dry, find where the water comes from, and lay the sheet again.')
+      : test(
+          'Tape a clear sheet down overnight: it shows whether water rises through the slab. No limit of moisture is published for thin coats outdoors.',
+        );
+  },
+};
+
+const vapour: Question = {
+  id: 'vapour',
+  words: 'Moisture vapour by calcium chloride, where that test was made',
+  how: 'Only for floors under a roof, 60–72 hours; leave it out outdoors.',
+  source: { kind: 'from memory', of: 'ASTM F1869; its unit, scope and hours were read' },
+  asks: { kind: 'number', unit: 'g/m² a day', low: 0, high: 500 },
+  applies: always,
+  judge: (answer, { job }) => {
+    if (typeof answer !== 'number') return null;
+    const limit = derive('limit', vapourRate, { l: valueByKey(job, 'ready.vapour') }).value;
+    return answer <= limit
+      ? null
+      : after(
+          `Moisture vapour of ${answer} g/m² a day is above the ${limit.toFixed(1)} that indoor floors are held to: find out why it is damp, and let it dry.`,
+        );
+  },
+};
+
+const surfacePh: Question = {
+  id: 'ph-surface',
+  words: 'pH of the rinsed surface, from paper',
+  how: 'Wet it with clean water, wait a minute, lay pH paper on.',
+  source: ufcCoatings('6.7.2.1, citing ASTM D4262'),
+  asks: { kind: 'number', unit: 'pH', low: 0, high: 14 },
+  applies: anyBare,
+  judge: (surface, slab) => {
+    const water = slab.answer('ph-water');
+    if (typeof surface !== 'number' || typeof water !== 'number') {
+      return test('After the last rinse compare its pH with that of the rinse water.');
+    }
+    const limit = valueByKey(slab.job, 'ready.ph').value;
+    const apart = Math.abs(surface - water);
+    return apart <= limit
+      ? null
+      : after(
+          `Its pH of ${surface} is ${apart.toFixed(1)} from the water’s ${water}, more than ${limit}: rinse it again and measure again.`,
+        );
+  },
+};
+
+const waterPh: Question = {
+  id: 'ph-water',
+  words: 'pH of the rinse water',
+  how: 'The same paper in the clean water.',
+  source: surfacePh.source,
+  asks: surfacePh.asks,
+  applies: anyBare,
+  judge: () => null,
+};
+
+const oil: Question = {
+  id: 'oil',
+  words: 'Oil and grease',
+  how: 'Look under where engines stand; a drop of water beads on oil.',
+  source: {
+    kind: 'published',
+    title: 'ASTM D4260',
+    edition: '2005 (2012)',
+    clause: '4.1–4.3: free of oil and grease',
+  },
+  asks: {
+    kind: 'choice',
+    options: [
+      ['none', 'none'],
+      ['stains', 'stains on the surface'],
+      ['soaked', 'soaked in, and comes back'],
+    ],
+  },
+  applies: always,
+  judge: (answer) => {
+    if (answer === 'none') return null;
+    if (answer === 'stains')
+      return after(
+        'Oil stains: degrease, rinse, and show with a drop of water that they are out before it is etched.',
+      );
+    return answer === 'soaked'
+      ? refuse(
+          'Oil has soaked in and comes back after cleaning: no coat holds there; cut that concrete out or leave it.',
+        )
+      : test('Look for oil and grease: coats do not hold on them.');
+  },
+};
+
+const cracks: Question = {
+  id: 'cracks',
+  words: 'Cracks',
+  how: 'A coin’s edge, 2 mm; feel for a step.',
+  source: commonPractice,
+  asks: {
+    kind: 'choice',
+    options: [
+      ['none', 'none, or hairlines'],
+      ['still', 'wider, but still'],
+      ['moving', 'moving, or with a step'],
+    ],
+  },
+  applies: always,
+  judge: (answer) => {
+    if (answer === 'none') return null;
+    if (answer === 'still')
+      return after('Cracks: clean and fill them, and let the filler cure as its label says.');
+    return answer === 'moving'
+      ? after(
+          'Cracks that move or step will show through any coat: find out why they move; fill them with something that moves too, and tell the customer.',
+        )
+      : test('Look for cracks: they show through.');
+  },
+};
+
+const weather: Question = {
+  id: 'coldest',
+  words: 'Coldest that concrete and air will be, the nights after included',
+  how: 'The forecast’s lowest for the days of the job, and two degrees less for a slab under a clear sky.',
+  source: commonPractice,
+  asks: { kind: 'number', unit: '°C', low: -40, high: 60 },
+  applies: always,
+  judge: (answer, { job }) => {
+    if (typeof answer !== 'number')
+      return test('Look up how cold the nights will be: a coat that is too cold never films.');
+    const limit = valueByKey(job, 'ready.coldest').value;
+    return answer >= limit
+      ? null
+      : after(`It will be ${answer} °C, and coats want ${limit} °C and more: wait for warmer days.`);
+  },
+};
+
+const hottest: Question = {
+  id: 'hottest',
+  words: 'Hottest that the concrete will be while it is coated',
+  how: 'A thermometer on the slab in the sun; 10 to 20 °C above the air is usual.',
+  source: commonPractice,
+  asks: { kind: 'number', unit: '°C', low: -40, high: 90 },
+  applies: always,
+  judge: (answer, { job }) => {
+    if (typeof answer !== 'number')
+      return test('Find out how hot the concrete gets: a coat dries on it before it has wetted it.');
+    const limit = valueByKey(job, 'ready.hottest').value;
+    return answer <= limit
+      ? null
+      : after(
+          `It will be ${answer} °C, and coats want ${limit} °C or less: follow the shade, or start early.`,
+        );
+  },
+};
+
+/** Every question, in the order they are asked on site. */
+export const QUESTIONS: readonly Question[] = [
+  age,
+  cureTemperature,
+  waterDrop,
+  tapeBare,
+  chalking,
+  oldPaint,
+  lead,
+  moisture,
+  vapour,
+  surfacePh,
+  waterPh,
+  oil,
+  cracks,
+  weather,
+  hottest,
+];

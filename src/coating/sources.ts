@@ -1,0 +1,25 @@
+import type { Source } from '../working/source.ts';
+
+const published = (title: string, edition: string, clause: string): Source => ({
+  kind: 'published',
+  title,
+  edition,
+  clause,
+});
+
+/** Public texts that several values and questions go back to. */
+export const UFC_COATINGS = 'UFC 3-190-06 Protective Coatings and Paints';
+
+export const ufcCoatings = (clause: string): Source => published(UFC_COATINGS, '16 January 2004', clause);
+
+export const armyCoverage: Source = published('US Army TM 43-0139', '', 'table 3-2, notes 3 and 4');
+export const faaCuring: Source = published(
+  'FAA contract specification FTWIC-2235',
+  'June 2009',
+  '3.02, item P-9',
+);
+export const bidTemperature: Source = published('an engineer’s bid specification', '', 'section 1.07');
+export const maturity: Source = {
+  kind: 'from memory',
+  of: 'ASTM C1074 (Nurse-Saul maturity, datum −10 °C)',
+};

@@ -1,0 +1,131 @@
+import { errorFunction, probit } from 'simple-statistics';
+import type { PaintTotal } from '../coating/coating.ts';
+import { valueByKey } from '../coating/values.ts';
+import type { Job } from '../job/types.ts';
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import type { Litres } from '../units/types.ts';
+import { derive, found, leaf, type Quantity } from '../working/quantity.ts';
+import type { Source } from '../working/source.ts';
+import { chanceLitres, logMiddle, logSpread } from './formulas.ts';
+
+/** How the litres that a job will really take are spread: lognormal, ln L. */
+export interface Spread {
+  readonly middle: number;
+  readonly deviation: number;
+}
+
+/** One thing that is uncertain for some of the amounts together: a deviation of their logarithms, shared by its key. */
+interface Cause {
+  readonly key: string;
+  readonly deviation: number;
+}
+
+/** One amount with everything that may move it. */
+export interface Amount {
+  readonly litres: Litres;
+  readonly causes: readonly Cause[];
+}
+
+/**
+ * Mean and variance of a sum of lognormal amounts, each of median `litres`, that share causes.
+ * @returns L and L²
+ */
+export function sumOfAmounts(amounts: readonly Amount[]): {
+  readonly mean: number;
+  readonly variance: number;
+} {
+  const own = amounts.map((a) => a.causes.reduce((v, c) => v + c.deviation ** 2, 0));
+  const means = amounts.map((a, i) => a.litres * Math.exp(own[i]! / 2));
+  const byKey = amounts.map((a) => new Map(a.causes.map((c) => [c.key, c.deviation])));
+  let variance = 0;
+  for (let i = 0; i < amounts.length; i++) {
+    for (let j = i; j < amounts.length; j++) {
+      let shared = 0;
+      for (const [key, deviation] of byKey[i]!) shared += deviation * (byKey[j]!.get(key) ?? 0);
+      variance += (i === j ? 1 : 2) * means[i]! * means[j]! * Math.expm1(shared);
+    }
+  }
+  return { mean: means.reduce((s, m) => s + m, 0), variance };
+}
+
+/** What may move the litres of one product, coat by coat of zone by zone. */
+function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): Amount[] {
+  const alone = valueByKey(job, 'order.zone-spread').value;
+  return paint.parts.map(({ zone: index, coat }): Amount => {
+    const zone = zones[index]!;
+    const { P, s, g } = zone.areaUncertainty.inputs ?? {};
+    const area = Math.max(zone.netArea.value, 1e-9);
+    const points = Math.hypot((P?.value ?? 0) / area, (g?.value ?? 0) / area / Math.sqrt(3));
+    return {
+      litres: coat.paint.value,
+      causes: [
+        // The same painter on the same texture: every zone of it is out by the same.
+        {
+          key: `texture ${zone.surface.texture} ${coat.first ? 'first' : 'later'}`,
+          deviation: coat.spread.value,
+        },
+        { key: `scale ${zone.sheetId}`, deviation: 2 * (s?.value ?? 0) },
+        { key: `corners ${zone.id}`, deviation: points },
+        { key: `itself ${zone.id} ${coat.role}`, deviation: alone },
+      ],
+    };
+  });
+}
+
+const causesTold =
+  'each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s scale, its corners, and by itself';
+const normal: Source = { kind: 'derived', from: 'the standard normal distribution' };
+
+/** The chance that a standard normal amount is below z. */
+const belowNormal = (z: number): number => (1 + errorFunction(z / Math.SQRT2)) / 2;
+
+/** The z that a standard normal amount exceeds with a chance between 0 and 1: the library's rough one, mended by Newton. */
+export function deviationsUp(chance: number): number {
+  let z = probit(1 - chance);
+  for (let i = 0; i < 4; i++) {
+    const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+    z -= (belowNormal(z) - (1 - chance)) / density;
+  }
+  return z;
+}
+
+/** The litres that suffice but for the chosen chance, with their working, and how the real litres are spread. */
+export function litresByChance(
+  job: Job,
+  zones: readonly ZoneTakeoff[],
+  paint: PaintTotal,
+): { readonly litres: Quantity; readonly spread: Spread } {
+  const sum = sumOfAmounts(amountsOf(job, zones, paint));
+  const told: Source = { kind: 'derived', from: 'moments of lognormal amounts that share causes' };
+  const E = found('litres to expect', 'E', sum.mean, 'L', causesTold, told, { P: paint.quantity });
+  const V = found('their variance', 'V', sum.variance, 'L²', causesTold, told);
+  const s = derive('deviation of the logarithm', logSpread, { V, E });
+  const u = leaf('one litre', 'u', 1, 'L', { kind: 'derived', from: 'the unit' });
+  const m = derive('middle of the logarithm', logMiddle, { E, u, s });
+  const chance = valueByKey(job, 'order.chance');
+  const z = found(
+    'deviations up',
+    'z',
+    deviationsUp(chance.value / 100),
+    '1',
+    `exceeded with a chance of ${chance.value} %`,
+    normal,
+    { c: chance },
+  );
+  return {
+    litres: derive(`${paint.product.name}, but for a chance of ${chance.value} %`, chanceLitres, {
+      u,
+      m,
+      z,
+      s,
+    }),
+    spread: { middle: m.value, deviation: s.value },
+  };
+}
+
+/** The chance that so many litres are not enough, 0 to 1. */
+export function chanceShort({ middle, deviation }: Spread, litres: Litres): number {
+  if (!(litres > 0)) return 1;
+  if (deviation < 1e-9) return Math.log(litres) >= middle ? 0 : 1;
+  return 1 - belowNormal((Math.log(litres) - middle) / deviation);
+}

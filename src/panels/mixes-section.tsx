@@ -1,0 +1,86 @@
+import type { Bucket } from '../coating/mixes.ts';
+import type { Results } from '../results.ts';
+import { areaNumber, areaUnit, type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import { Section } from './fields.tsx';
+
+/** Bucket by bucket for every coat, and can by can for the etch. */
+export function MixesSection({ results, units }: { readonly results: Results; readonly units: UnitSystem }) {
+  const { mixes, etchSheet } = results;
+  if (mixes.length === 0) return null;
+  const vol = (litres: number) => volumeNumber(litres, units);
+  return (
+    <Section title="Mixing, bucket by bucket">
+      {etchSheet && (
+        <>
+          <h3>Etch</h3>
+          <p>
+            {etchSheet.cans > 0 &&
+              `${etchSheet.cans} × ${etchSheet.acidKg.toFixed(2)} kg citric acid into ${vol(etchSheet.waterL)} ${volumeUnit(units)} of warm water`}
+            {etchSheet.cans > 0 && etchSheet.lastWaterL > 0 && ', then '}
+            {etchSheet.lastWaterL > 0 &&
+              `${etchSheet.lastAcidKg.toFixed(2)} kg into ${vol(etchSheet.lastWaterL)} ${volumeUnit(units)}`}
+            . A full can goes {areaNumber(etchSheet.coversM2, units)} {areaUnit(units)}; leave it{' '}
+            {etchSheet.dwellMin} minutes, scrub, and rinse before it dries. Acid into water, never water into
+            acid. Have up to {etchSheet.neutraliserKg.toFixed(2)} kg of sodium bicarbonate at hand for what is
+            left; pH paper decides.
+          </p>
+        </>
+      )}
+      {mixes.map((m) => (
+        <div key={m.key}>
+          <h3>{m.title}</h3>
+          <p className="dim">
+            {m.zoneNames.join(', ')}. At most {m.limit} at a time.
+          </p>
+          <div className="scroll">
+            <table className="totals">
+              <thead>
+                <tr>
+                  <th scope="col">Buckets</th>
+                  <th scope="col" className="num">
+                    Paint {volumeUnit(units)}
+                  </th>
+                  {m.full?.hardenerL || m.last?.hardenerL ? (
+                    <th scope="col" className="num">
+                      Hardener {volumeUnit(units)}
+                    </th>
+                  ) : null}
+                  <th scope="col" className="num">
+                    {m.thinner} {volumeUnit(units)}
+                  </th>
+                  <th scope="col" className="num">
+                    Grip g
+                  </th>
+                  <th scope="col" className="num">
+                    Goes {areaUnit(units)}
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {m.full && <BucketRow words={`${m.fullCount} full`} bucket={m.full} units={units} />}
+                {m.last && <BucketRow words={m.full ? 'the last' : 'one'} bucket={m.last} units={units} />}
+              </tbody>
+            </table>
+          </div>
+          {m.notes.map((note) => (
+            <p key={note}>{note}</p>
+          ))}
+        </div>
+      ))}
+    </Section>
+  );
+}
+
+function BucketRow(props: { readonly words: string; readonly bucket: Bucket; readonly units: UnitSystem }) {
+  const { bucket: b, units } = props;
+  return (
+    <tr>
+      <th scope="row">{props.words}</th>
+      <td className="num">{volumeNumber(b.paintL - b.hardenerL, units)}</td>
+      {b.hardenerL > 0 && <td className="num">{volumeNumber(b.hardenerL, units)}</td>}
+      <td className="num">{b.thinnerL > 0 ? volumeNumber(b.thinnerL, units) : '–'}</td>
+      <td className="num">{b.additiveG > 0 ? b.additiveG.toFixed(0) : '–'}</td>
+      <td className="num">{areaNumber(b.coversM2, units)}</td>
+    </tr>
+  );
+}

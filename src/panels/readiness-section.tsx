@@ -1,0 +1,132 @@
+import { useState } from 'react';
+import type { Answer, Question } from '../coating/question.ts';
+import { OUTCOME_WORDS, type Readiness } from '../coating/readiness.ts';
+import type { Edit } from '../job/edits/index.ts';
+import { sourceText } from '../working/source.ts';
+import { NumberField, Section } from './fields.tsx';
+
+/** Whether each slab can be coated: questions to answer on site, and what the answers mean. */
+export function ReadinessSection(props: {
+  readonly readiness: readonly Readiness[];
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  return (
+    <Section title="Is the concrete ready?">
+      {props.readiness.length === 0 && (
+        <p className="empty">
+          Trace a slab and give it a system; the questions about its concrete appear here.
+        </p>
+      )}
+      {props.readiness.map((r) => (
+        <details key={r.slabId} className="readiness">
+          <summary>
+            {r.name} <span className={`outcome ${r.outcome}`}>{OUTCOME_WORDS[r.outcome]}</span>
+          </summary>
+          {r.findings.length > 0 && (
+            <ul className="plain">
+              {r.findings.map((f) => (
+                <li key={f.questionId}>
+                  <span className={`outcome ${f.outcome}`}>{OUTCOME_WORDS[f.outcome]}</span> {f.sentence}{' '}
+                  <span className="dim">{sourceText(f.source)}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+          {r.outcome === 'refuse' && <CoatAnyway readiness={r} onChange={props.onChange} />}
+          <div className="fields">
+            {r.questions.map(({ question, answer }) => (
+              <QuestionField
+                key={question.id}
+                question={question}
+                answer={answer}
+                onAnswer={(value) =>
+                  props.onChange([
+                    { type: 'answer', args: { slabId: r.slabId, question: question.id, answer: value } },
+                  ])
+                }
+              />
+            ))}
+          </div>
+        </details>
+      ))}
+    </Section>
+  );
+}
+
+function QuestionField(props: {
+  readonly question: Question;
+  readonly answer: Answer;
+  readonly onAnswer: (answer: string | number | null) => void;
+}) {
+  const { question, answer, onAnswer } = props;
+  const { asks } = question;
+  const help = <p className="dim">{question.how}</p>;
+  if (asks.kind === 'number') {
+    return (
+      <div>
+        <NumberField
+          label={question.words}
+          value={typeof answer === 'number' ? answer : null}
+          unit={asks.unit}
+          low={asks.low}
+          high={asks.high}
+          onEnter={onAnswer}
+          onClear={() => onAnswer(null)}
+        />
+        {help}
+      </div>
+    );
+  }
+  return (
+    <fieldset className="question">
+      <legend>{question.words}</legend>
+      {[...asks.options, ['', 'not found out yet'] as const].map(([value, words]) => (
+        <label key={value} className="switch">
+          <input
+            type="radio"
+            checked={(answer ?? '') === value}
+            onChange={() => onAnswer(value === '' ? null : value)}
+          />
+          {words}
+        </label>
+      ))}
+      {help}
+    </fieldset>
+  );
+}
+
+/** The way past a "do not coat": a reason, which goes into the order and the quote. */
+function CoatAnyway(props: {
+  readonly readiness: Readiness;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { slabId, coatAnyway } = props.readiness;
+  const [reason, setReason] = useState('');
+  const say = (words: string | null) =>
+    props.onChange([{ type: 'coat-anyway', args: { slabId, reason: words } }]);
+  if (coatAnyway !== '') {
+    return (
+      <p className="caution">
+        Coated all the same: {coatAnyway}{' '}
+        <button type="button" onClick={() => say(null)}>
+          Do not coat after all
+        </button>
+      </p>
+    );
+  }
+  return (
+    <div className="field">
+      <label htmlFor={`anyway-${slabId}`}>Coat it all the same, because (goes into order and quote)</label>
+      <textarea
+        id={`anyway-${slabId}`}
+        rows={2}
+        maxLength={5000}
+        value={reason}
+        onChange={(e) => setReason(e.target.value)}
+      />
+      <button type="button" disabled={reason.trim() === ''} onClick={() => say(reason)}>
+        Coat it all the same
+      </button>
+    </div>
+  );
+}

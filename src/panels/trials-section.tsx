@@ -1,0 +1,248 @@
+import { useState } from 'react';
+import { multiplierOf, trialShows } from '../coating/multipliers.ts';
+import { sandPatchOf } from '../coating/sand-patch.ts';
+import { TEXTURE_NAMES } from '../coating/values.ts';
+import type { Edit } from '../job/edits/index.ts';
+import type { Id, Job, Texture } from '../job/types.ts';
+import type { Results } from '../results.ts';
+import { plainNumber } from '../units/format.ts';
+import type { Quantity } from '../working/quantity.ts';
+import { Choice, NumberField, Section, Working } from './fields.tsx';
+import { TEXTURE_OPTIONS } from './words.ts';
+
+/** Paint used on a test patch or a finished zone, and what the texture multipliers learn from it. */
+export function TrialsSection(props: {
+  readonly results: Results;
+  readonly newId: (prefix: string) => Id;
+  readonly onWorking: (q: Quantity) => void;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { job } = props.results;
+  const trials = Object.values(job.trials ?? {});
+  return (
+    <Section title="Learn from paint used">
+      <p className="dim">
+        No published table says how much more a rough floor takes. Write down what a test patch or a finished
+        zone took, and the multiplier of its texture moves towards it, here and in later jobs on this device.
+      </p>
+      {trials.length > 0 && (
+        <ul className="rows">
+          {trials.map((t) => (
+            <li key={t.id}>
+              <span>
+                {TEXTURE_NAMES[t.texture]}, {t.coat === 'first' ? 'first coat' : 'later coat'}:{' '}
+                {plainNumber(t.usedL)} L on {plainNumber(t.areaM2)} m² {shownWords(trialShows(job, t))}
+              </span>
+              <button
+                type="button"
+                onClick={() => props.onChange([{ type: 'remove-trial', args: { trialId: t.id } }])}
+              >
+                Strike out
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <Learnt job={job} onWorking={props.onWorking} />
+      <TrialForm {...props} />
+      <SandPatchForm {...props} />
+    </Section>
+  );
+}
+
+const shownWords = (k: Quantity | null): string =>
+  k ? `shows a multiplier of ${k.value.toFixed(2)}` : 'is less than the pores alone take: look at it again';
+
+function Learnt(props: { readonly job: Job; readonly onWorking: (q: Quantity) => void }) {
+  const { job } = props;
+  const kinds = new Map(
+    Object.values(job.trials ?? {}).map((t) => [
+      `${t.texture} ${t.coat}`,
+      { texture: t.texture, coat: t.coat },
+    ]),
+  );
+  if (kinds.size === 0) return null;
+  return (
+    <table className="totals">
+      <thead>
+        <tr>
+          <th scope="col">Texture and coat</th>
+          <th scope="col" className="num">
+            Multiplier now
+          </th>
+          <th scope="col" className="num">
+            ± 95 %
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {[...kinds.values()].map(({ texture, coat }) => {
+          const m = multiplierOf(job, texture, coat);
+          return (
+            <tr key={`${texture} ${coat}`}>
+              <th scope="row">
+                {TEXTURE_NAMES[texture]}, {coat === 'first' ? 'first coat' : 'later coats'}
+                {m.trials === 0 && (
+                  <span className="reason">your own value is used; take it back to learn</span>
+                )}
+              </th>
+              <td className="num">
+                <Working of={m.k} text={m.k.value.toFixed(3)} onOpen={props.onWorking} />
+              </td>
+              <td className="num">
+                <Working
+                  of={m.spread}
+                  text={`${(200 * m.spread.value).toFixed(0)} %`}
+                  onOpen={props.onWorking}
+                />
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+/** A trial to write down; a finished zone fills in its texture, area and rate. */
+function TrialForm(props: {
+  readonly results: Results;
+  readonly newId: (prefix: string) => Id;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { takeoff, coating } = props.results;
+  const zones = coating.zones.flatMap((z, i) =>
+    z.coats.map((coat, c) => ({ id: `${z.zoneId} ${c}`, zone: takeoff.zones[i]!, coat })),
+  );
+  const [from, setFrom] = useState('');
+  const [texture, setTexture] = useState<Texture>('light-broom');
+  const [coat, setCoat] = useState<'first' | 'later'>('first');
+  const [areaM2, setArea] = useState<number | null>(null);
+  const [usedL, setUsed] = useState<number | null>(null);
+  const [rate, setRate] = useState<number | null>(null);
+  const take = (id: string) => {
+    setFrom(id);
+    const found = zones.find((z) => z.id === id);
+    if (!found) return;
+    setTexture(found.zone.surface.texture);
+    setCoat(found.coat.first ? 'first' : 'later');
+    setArea(found.zone.coatedArea.value);
+    setRate(found.coat.rate.value);
+  };
+  const add = () => {
+    if (areaM2 === null || usedL === null || rate === null) return;
+    const note = zones.find((z) => z.id === from)?.zone.name ?? 'test patch';
+    const trial = { id: props.newId('u'), texture, coat, areaM2, usedL, rateM2PerL: rate, note };
+    props.onChange([{ type: 'add-trial', args: trial }]);
+    setUsed(null);
+  };
+  return (
+    <div className="fields">
+      <Choice
+        label="Paint was used on"
+        value={from}
+        options={[
+          ['', 'a test patch'],
+          ...zones.map(({ id, zone, coat: c }) => [id, `${zone.name}, ${c.role}`] as const),
+        ]}
+        onChange={take}
+      />
+      <Choice label="Its texture" value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
+      <Choice
+        label="It was the"
+        value={coat}
+        options={[
+          ['first', 'first coat on the concrete'],
+          ['later', 'second or a later coat'],
+        ]}
+        onChange={setCoat}
+      />
+      <NumberField label="Area it covered" value={areaM2} unit="m²" low={0.1} high={1e5} onEnter={setArea} />
+      <NumberField
+        label="Spreading rate of that paint, neat"
+        value={rate}
+        unit="m²/L"
+        low={0.1}
+        high={100}
+        onEnter={setRate}
+      />
+      <NumberField
+        label="Paint used, without thinner"
+        value={usedL}
+        unit="L"
+        low={0.01}
+        high={1e5}
+        onEnter={setUsed}
+      />
+      <button type="button" disabled={areaM2 === null || usedL === null || rate === null} onClick={add}>
+        Write it down
+      </button>
+    </div>
+  );
+}
+
+/** No paint used yet: how deep the texture is, and what a model makes of it. */
+function SandPatchForm(props: {
+  readonly onWorking: (q: Quantity) => void;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const [texture, setTexture] = useState<Texture>('heavy-broom');
+  const [sand, setSand] = useState<number | null>(25);
+  const [circle, setCircle] = useState<number | null>(null);
+  const patch = sand !== null && circle !== null ? sandPatchOf(texture, sand, circle) : null;
+  return (
+    <details className="values">
+      <summary>No paint used yet? A patch of sand</summary>
+      <p className="dim">
+        Spread a measured volume of fine dry sand in a circle, level with the peaks, and measure the circle.
+      </p>
+      <div className="fields">
+        <Choice label="Its texture" value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
+        <NumberField label="Sand" value={sand} unit="mL" low={1} high={1000} onEnter={setSand} />
+        <NumberField
+          label="Mean diameter"
+          value={circle}
+          unit="mm"
+          low={20}
+          high={2000}
+          onEnter={setCircle}
+        />
+      </div>
+      {patch && (
+        <p>
+          Texture depth{' '}
+          <Working of={patch.depth} text={patch.depth.value.toFixed(2)} onOpen={props.onWorking} /> mm.{' '}
+          {patch.multiplier === null ? (
+            'That is too shallow for sand to tell: keep the usual multiplier.'
+          ) : (
+            <>
+              A model that nobody has published makes a first-coat multiplier of{' '}
+              <Working
+                of={patch.multiplier}
+                text={patch.multiplier.value.toFixed(2)}
+                onOpen={props.onWorking}
+              />{' '}
+              of it; a trial with paint is worth more.{' '}
+              <button
+                type="button"
+                onClick={() =>
+                  props.onChange([
+                    {
+                      type: 'set-value',
+                      args: {
+                        key: `texture.${texture}.first`,
+                        value: Number(patch.multiplier!.value.toFixed(2)),
+                      },
+                    },
+                  ])
+                }
+              >
+                Use it
+              </button>
+            </>
+          )}
+        </p>
+      )}
+    </details>
+  );
+}

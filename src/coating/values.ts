@@ -242,6 +242,17 @@ const general: readonly DefaultValue[] = [
     },
   ),
   ready(
+    'ready.vapour',
+    'moisture vapour under a floor, at most, where a calcium chloride test was made',
+    ['q', 'lb/1000 ft²/d'],
+    3,
+    [0.1, 50],
+    {
+      source: { kind: 'from memory', of: 'ASTM F1869; the limit is set by suppliers of indoor floors' },
+      note: 'For garages and other floors under a roof: a slab outdoors has no stable climate to test in.',
+    },
+  ),
+  ready(
     'ready.coldest',
     'coldest that concrete and air may be, nights included',
     ['t', '°C'],

@@ -1,5 +1,6 @@
+import { bookAfter } from '../job/book.ts';
 import type { Id, Job } from '../job/types.ts';
-import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
+import { keepBook, keepImage, keepJob, openBook, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS } from './demos.ts';
 import { showDemo } from './files.ts';
 import { currentJob, sayProblem, showJob, store } from './store.ts';
@@ -14,6 +15,7 @@ export async function startDesk(): Promise<void> {
   else await showDemo(DEMOS[0]!.id);
   if (!kept.ok) sayProblem(kept.problem);
   if (kept.ok && kept.value) store.setState({ saved: 'yes' });
+  store.setState({ book: await openBook() });
   keepChanges();
 }
 
@@ -53,7 +55,10 @@ function keepChanges(): void {
       latest = job;
       return;
     }
+    // What is told below calls back here: the latest comes first.
+    const before = latest;
     latest = job;
+    keepInBook(before, job);
     if (timer === 0) timer = window.setTimeout(() => void write(), WAIT_MS);
   });
   document.addEventListener('visibilitychange', () => {
@@ -61,4 +66,18 @@ function keepChanges(): void {
   });
   addEventListener('pagehide', () => void write());
   void navigator.storage?.persist?.();
+}
+
+/** Prices, values and trials go into the book as they are entered, for the jobs to come. */
+function keepInBook(before: Job, now: Job): void {
+  const same =
+    before.values === now.values &&
+    before.trials === now.trials &&
+    before.prices === now.prices &&
+    before.packs === now.packs &&
+    before.settings === now.settings;
+  if (same) return;
+  const book = bookAfter(store.getState().book, before, now);
+  store.setState({ book });
+  void keepBook(book);
 }

@@ -1,6 +1,6 @@
 import { type Export, writeExport } from '../exports/index.ts';
 import { readImageHeader } from '../imports/image-header.ts';
-import { emptyJob } from '../job/types.ts';
+import { jobFromBook } from '../job/book.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
@@ -175,7 +175,8 @@ export async function showKept(id: string): Promise<void> {
   }
 }
 
+/** An empty job with the prices, values and trials of the ones before. */
 export function newJob(): void {
-  showJob(emptyJob(newId('job'), 'New job'), new Map());
+  showJob(jobFromBook(newId('job'), 'New job', store.getState().book), new Map());
   store.setState({ station: 'Measure' });
 }

@@ -5,6 +5,7 @@ import { type PointerKind, REACH } from '../board/gestures.ts';
 import { snap } from '../board/snapping.ts';
 import { TOOLS, toolById } from '../board/tools/index.ts';
 import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools/tool.ts';
+import { type Book, emptyBook } from '../job/book.ts';
 import { applyEdit, type Edit } from '../job/edits/index.ts';
 import { commitAll, type History, redo, startHistory, undo } from '../job/history.ts';
 import { outlinePoints, slabRing } from '../job/outline.ts';
@@ -49,6 +50,8 @@ export interface AppState {
   readonly working: Quantity | null;
   readonly legendOpen: boolean;
   readonly saved: 'yes' | 'no' | 'never';
+  /** What a new job starts with. */
+  readonly book: Book;
 }
 
 const keeper = resultsKeeper();
@@ -74,6 +77,7 @@ export const store = createStore<AppState>(() => ({
   working: null,
   legendOpen: false,
   saved: 'never',
+  book: emptyBook,
 }));
 
 /** A part of the state; the component renders again only when that part changes. */

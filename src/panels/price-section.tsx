@@ -28,16 +28,22 @@ export function PriceSection(props: Props) {
   return (
     <>
       <Section title="Hours">
-        <div className="scroll">
-          <table className="totals">
-            <thead>
-              <tr>
-                <th scope="col">Zone and task</th>
-                <th scope="col" className="num">
-                  h
-                </th>
+        <table className="totals">
+          <tbody>
+            {[quote.hours.work, quote.hours.days, quote.hours.paid].map((q) => (
+              <tr key={q.name}>
+                <th scope="row">{q.name}</th>
+                <td className="num">
+                  <Working of={q} text={q.value.toFixed(q.unit === 'h' ? 1 : 0)} onOpen={onWorking} />
+                </td>
+                <td>{q.unit === 'h' ? 'h' : ''}</td>
               </tr>
-            </thead>
+            ))}
+          </tbody>
+        </table>
+        <details className="values">
+          <summary>Task by task</summary>
+          <table className="totals">
             <tbody>
               {quote.hours.tasks.map((t) => (
                 <tr key={`${t.zoneId} ${t.name}`}>
@@ -47,21 +53,12 @@ export function PriceSection(props: Props) {
                   <td className="num">
                     <Working of={t.hours} text={t.hours.value.toFixed(1)} onOpen={onWorking} />
                   </td>
+                  <td>h</td>
                 </tr>
               ))}
             </tbody>
-            <tfoot>
-              {[quote.hours.work, quote.hours.days, quote.hours.paid].map((q) => (
-                <tr key={q.name}>
-                  <th scope="row">{q.name}</th>
-                  <td className="num">
-                    <Working of={q} text={q.value.toFixed(q.unit === 'h' ? 1 : 0)} onOpen={onWorking} />
-                  </td>
-                </tr>
-              ))}
-            </tfoot>
           </table>
-        </div>
+        </details>
         <ValuesTable job={job} values={QUOTE_VALUES} onChange={onChange} />
       </Section>
       <Section title="Price">
@@ -110,55 +107,61 @@ function TaxFields({ results, onChange }: Props) {
   ) =>
     onChange([{ type: 'change-settings', args: { tax: { ruleId: rule.id, ratePct, per, on, ...change } } }]);
   return (
-    <div className="fields">
-      <Choice
-        label="Currency"
-        value={job.settings.currency ?? ''}
-        options={[['', 'not said'], ...CURRENCIES.map((code) => [code, code] as const)]}
-        onChange={(currency) => {
-          if (currency !== '') onChange([{ type: 'change-settings', args: { currency } }]);
-        }}
-      />
-      <Choice
-        label="Tax"
-        value={rule.id}
-        options={TAX_RULES.map((r) => [r.id, r.name] as const)}
-        onChange={(ruleId) => set({ ruleId, ratePct: TAX_RULES.find((r) => r.id === ruleId)!.usualRatePct })}
-      />
+    <>
+      <div className="fields">
+        <Choice
+          label="Currency"
+          value={job.settings.currency ?? ''}
+          options={[['', 'not said'], ...CURRENCIES.map((code) => [code, code] as const)]}
+          onChange={(currency) => {
+            if (currency !== '') onChange([{ type: 'change-settings', args: { currency } }]);
+          }}
+        />
+        <Choice
+          label="Tax"
+          value={rule.id}
+          options={TAX_RULES.map((r) => [r.id, r.name] as const)}
+          onChange={(ruleId) =>
+            set({ ruleId, ratePct: TAX_RULES.find((r) => r.id === ruleId)!.usualRatePct })
+          }
+        />
+        {rule.id !== 'none' && (
+          <>
+            <NumberField
+              label="Rate, as the law has it today"
+              value={ratePct}
+              unit="%"
+              low={0}
+              high={100}
+              onEnter={(rate) => set({ ratePct: rate })}
+            />
+            <Choice
+              label="Rounded"
+              value={per}
+              options={[
+                ['total', 'once, on the total'],
+                ['line', 'line by line'],
+              ]}
+              onChange={(p) => set({ per: p })}
+            />
+            <Choice
+              label="Taxed"
+              value={on}
+              options={[
+                ['all', 'everything'],
+                ['materials', 'materials only'],
+              ]}
+              onChange={(o) => set({ on: o })}
+            />
+          </>
+        )}
+      </div>
       {rule.id !== 'none' && (
-        <>
-          <NumberField
-            label="Rate, as the law has it today"
-            value={ratePct}
-            unit="%"
-            low={0}
-            high={100}
-            onEnter={(rate) => set({ ratePct: rate })}
-          />
-          <Choice
-            label="Rounded"
-            value={per}
-            options={[
-              ['total', 'once, on the total'],
-              ['line', 'line by line'],
-            ]}
-            onChange={(p) => set({ per: p })}
-          />
-          <Choice
-            label="Taxed"
-            value={on}
-            options={[
-              ['all', 'everything'],
-              ['materials', 'materials only'],
-            ]}
-            onChange={(o) => set({ on: o })}
-          />
-          <p className="dim">
-            {rule.note} {sourceText(rule.source)}. Ask who keeps your books.
-          </p>
-        </>
+        <p className="dim">
+          {rule.note} {sourceText(rule.source)}. Ask who keeps your books.
+        </p>
       )}
-    </div>
+    </>
   );
 }
 

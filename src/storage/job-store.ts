@@ -1,5 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { fail, ok, type Result } from '../../geometry/result.ts';
+import { type Book, emptyBook, readBook } from '../job/book.ts';
 import { readJobFile, writeJobFile } from '../job/file.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
@@ -7,8 +8,8 @@ import type { Problem } from '../problem.ts';
 interface Shelves extends DBSchema {
   jobs: { key: Id; value: { readonly text: string; readonly savedAt: number } };
   images: { key: Id; value: Blob };
-  /** `open`: the id of the job that was last worked on. */
-  desk: { key: 'open'; value: Id };
+  /** `open`: the id of the job that was last worked on; `book`: what later jobs start with, as JSON. */
+  desk: { key: 'open' | 'book'; value: string };
 }
 
 type Db = IDBPDatabase<Shelves>;
@@ -65,6 +66,27 @@ export async function keepImage(id: Id, image: Blob): Promise<Result<null, Probl
   } catch (error) {
     opened = null;
     return fail(problemOf(error));
+  }
+}
+
+/** Keeps what later jobs start with. */
+export async function keepBook(book: Book): Promise<Result<null, Problem>> {
+  try {
+    await (await database()).put('desk', JSON.stringify(book), 'book');
+    return ok(null);
+  } catch (error) {
+    opened = null;
+    return fail(problemOf(error));
+  }
+}
+
+/** What later jobs start with; nothing where storage is blocked. */
+export async function openBook(): Promise<Book> {
+  try {
+    return readBook((await (await database()).get('desk', 'book')) ?? '');
+  } catch {
+    opened = null;
+    return emptyBook;
   }
 }
 

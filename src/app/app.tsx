@@ -10,6 +10,7 @@ import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
 import {
+  change,
   deleteSelected,
   enterLength,
   fitSheet,
@@ -46,7 +47,14 @@ export function App() {
         {legendOpen && <Legend swatch={swatch} onClose={() => store.setState({ legendOpen: false })} />}
       </main>
       <Dock />
-      <WorkingDialog of={working} onClose={() => store.setState({ working: null })} />
+      <WorkingDialog
+        of={working}
+        onClose={() => store.setState({ working: null })}
+        onChoose={(key, value) => {
+          store.setState({ working: null });
+          change([{ type: 'set-value', args: { key, value } }]);
+        }}
+      />
     </div>
   );
 }

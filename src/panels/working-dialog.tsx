@@ -1,8 +1,18 @@
 import { useEffect, useRef } from 'react';
+import { ALL_VALUES } from '../coating/systems/index.ts';
+import { DAY_VALUES } from '../days/values.ts';
+import { QUOTE_VALUES } from '../quote/values.ts';
+import { plainNumber } from '../units/format.ts';
 import { type Quantity, workingLine } from '../working/quantity.ts';
+import { sourceText } from '../working/source.ts';
 
 /** The working of one number: formula, numbers put in, source, and each input opened further. */
-export function WorkingDialog(props: { readonly of: Quantity | null; readonly onClose: () => void }) {
+export function WorkingDialog(props: {
+  readonly of: Quantity | null;
+  readonly onClose: () => void;
+  /** Puts another value in force, by its key. */
+  readonly onChoose: (key: string, value: number) => void;
+}) {
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     if (props.of) dialog.current?.showModal();
@@ -18,14 +28,19 @@ export function WorkingDialog(props: { readonly of: Quantity | null; readonly on
               Close
             </button>
           </header>
-          <Trail of={props.of} open />
+          <Trail of={props.of} open onChoose={props.onChoose} />
         </>
       )}
     </dialog>
   );
 }
 
-function Trail({ of, open }: { readonly of: Quantity; readonly open: boolean }) {
+function Trail(props: {
+  readonly of: Quantity;
+  readonly open: boolean;
+  readonly onChoose: (key: string, value: number) => void;
+}) {
+  const { of, open, onChoose } = props;
   const line = workingLine(of);
   const inputs = Object.values(of.inputs ?? {});
   const body = (
@@ -35,8 +50,9 @@ function Trail({ of, open }: { readonly of: Quantity; readonly open: boolean }) 
       <p className="result">= {line.result}</p>
       <p className="source">{line.source}</p>
       {line.note && <p className="disputed">{line.note}</p>}
+      {of.key && <Choices of={of} choose={(value) => onChoose(of.key!, value)} />}
       {inputs.map((input) => (
-        <Trail key={`${input.symbol} ${input.name}`} of={input} open={false} />
+        <Trail key={`${input.symbol} ${input.name}`} of={input} open={false} onChoose={onChoose} />
       ))}
     </div>
   );
@@ -51,3 +67,26 @@ function Trail({ of, open }: { readonly of: Quantity; readonly open: boolean }) 
     </details>
   );
 }
+
+/** What sources that disagree say about a value, to choose from. */
+function Choices(props: { readonly of: Quantity; readonly choose: (value: number) => void }) {
+  const choices = VALUES.get(props.of.key!)?.choices ?? [];
+  return (
+    <span className="choices">
+      {choices
+        .filter((c) => c.value !== props.of.value)
+        .map((c) => (
+          <button
+            key={`${c.value} ${sourceText(c.source)}`}
+            type="button"
+            onClick={() => props.choose(c.value)}
+          >
+            Use {plainNumber(c.value)} {props.of.unit === '1' ? '' : props.of.unit}{' '}
+            <span className="dim">{sourceText(c.source)}</span>
+          </button>
+        ))}
+    </span>
+  );
+}
+
+const VALUES = new Map([...ALL_VALUES, ...QUOTE_VALUES, ...DAY_VALUES].map((d) => [d.key, d]));

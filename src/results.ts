@@ -4,7 +4,7 @@ import { type EtchSheet, etchSheet, type MixSheet, mixSheets } from './coating/m
 import { type Readiness, readiness } from './coating/readiness.ts';
 import { coatingRemarks, valueRemarks } from './coating/remarks.ts';
 import { type Verdict, verdictOn } from './days/reading.ts';
-import { DAY_VALUES } from './days/values.ts';
+import { DAY_VALUES, WORK_VALUES } from './days/values.ts';
 import { gravestFirst, type Remark, remarksOn } from './job/checks/index.ts';
 import type { Job } from './job/types.ts';
 import { type Order, order } from './order/order.ts';
@@ -49,7 +49,7 @@ export function resultsKeeper(): (job: Job) => Results {
       gravestFirst([
         ...remarksOn(job, measured),
         ...coatingRemarks(job, measured.zones, coats, ready),
-        ...valueRemarks(job, [...QUOTE_VALUES, ...DAY_VALUES]),
+        ...valueRemarks(job, [...QUOTE_VALUES, ...DAY_VALUES, ...WORK_VALUES]),
       ]),
     );
     last = {

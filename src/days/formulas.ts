@@ -112,6 +112,46 @@ export const firstDrying = formula(
   't',
   'min',
   '60 * W * (1 - VS / 100) / 1000 / E',
-  { W: 'µm', VS: '%', E: 'kg/m²/h' },
-  { kind: 'derived', from: 'water of the film by the rate it evaporates at; 1 µm on 1 m² is a millilitre' },
+  { W: 'µm', VS: '%', E: 'mm/h' },
+  { kind: 'derived', from: 'water of the film by the rate it evaporates at; 1 kg/m² of water is 1 mm' },
+);
+
+const handbook: Source = {
+  kind: 'published',
+  title: 'ASHRAE Handbook of Fundamentals, sol-air temperature, as quoted on third-party pages',
+  edition: '',
+  clause: 'correction 4 K for horizontal surfaces, 0 for vertical ones; 17 W/m²K outdoors',
+};
+
+/** Temperature of air that would heat a surface as sun, sky and air do together. */
+export const solAir = formula(
+  'Te',
+  '°C',
+  'Ta + a * G / h - k',
+  { Ta: '°C', a: '1', G: 'W/m²', h: 'W/m²/K', k: '°C' },
+  handbook,
+);
+
+/** Sun on level ground under a clear sky, from its height. */
+export const clearSun = formula(
+  'G0',
+  'W/m²',
+  'max(0, 910 * s - 30)',
+  { s: '1' },
+  {
+    kind: 'from memory',
+    of: 'Kasten and Czeplak 1980',
+  },
+);
+
+/** What clouds leave of it; n is the share of the sky they cover. */
+export const cloudySun = formula(
+  'G',
+  'W/m²',
+  'G0 * (1 - 0.75 * n^3.4)',
+  { G0: 'W/m²', n: '1' },
+  {
+    kind: 'from memory',
+    of: 'Kasten and Czeplak 1980',
+  },
 );

@@ -154,7 +154,8 @@ function firstDrying(job: Job, coating: Coating, product: Product, evaporation: 
       VS0: valueIn(job, solids),
       T: thickest.thinning,
     }),
-    E: atLeast(evaporation, 0.005),
+    // A kilogram of water on a square metre is a millimetre.
+    E: { ...atLeast(evaporation, 0.005), unit: 'mm/h' },
   });
 }
 

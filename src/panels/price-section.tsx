@@ -1,3 +1,4 @@
+import { WORK_VALUES } from '../days/values.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 import { countText } from '../quote/quote.ts';
@@ -59,7 +60,7 @@ export function PriceSection(props: Props) {
             </tbody>
           </table>
         </details>
-        <ValuesTable job={job} values={QUOTE_VALUES} onChange={onChange} />
+        <ValuesTable job={job} values={[...WORK_VALUES, ...QUOTE_VALUES]} onChange={onChange} />
       </Section>
       <Section title="Price">
         <Prices {...props} />

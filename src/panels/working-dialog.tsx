@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { ALL_VALUES } from '../coating/systems/index.ts';
-import { DAY_VALUES } from '../days/values.ts';
+import { DAY_VALUES, WORK_VALUES } from '../days/values.ts';
 import { QUOTE_VALUES } from '../quote/values.ts';
 import { plainNumber } from '../units/format.ts';
 import { type Quantity, workingLine } from '../working/quantity.ts';
@@ -89,4 +89,6 @@ function Choices(props: { readonly of: Quantity; readonly choose: (value: number
   );
 }
 
-const VALUES = new Map([...ALL_VALUES, ...QUOTE_VALUES, ...DAY_VALUES].map((d) => [d.key, d]));
+const VALUES = new Map(
+  [...ALL_VALUES, ...QUOTE_VALUES, ...DAY_VALUES, ...WORK_VALUES].map((d) => [d.key, d]),
+);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { ALL_VALUES, SYSTEMS } from '../../src/coating/systems/index.ts';
-import { DAY_VALUES } from '../../src/days/values.ts';
+import { DAY_VALUES, WORK_VALUES } from '../../src/days/values.ts';
 import type { Surface } from '../../src/job/types.ts';
 import { QUOTE_VALUES } from '../../src/quote/values.ts';
 import { results } from '../../src/results.ts';
@@ -12,7 +12,7 @@ const coated = (surface: Partial<Surface>) => {
 };
 
 describe('values', () => {
-  const all = [...ALL_VALUES, ...QUOTE_VALUES, ...DAY_VALUES];
+  const all = [...ALL_VALUES, ...QUOTE_VALUES, ...DAY_VALUES, ...WORK_VALUES];
 
   test('each has a key of its own, lies in its range, and its choices do too', () => {
     expect(new Set(all.map((d) => d.key)).size).toBe(all.length);

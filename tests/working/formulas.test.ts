@@ -1,8 +1,9 @@
 import { all, create, type Unit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import '../../src/coating/formulas.ts';
+import '../../src/days/formulas.ts';
 import '../../src/order/formulas.ts';
-import '../../src/quote/formulas.ts';
+import '../../src/days/work-formulas.ts';
 import '../../src/takeoff/formulas.ts';
 import * as coating from '../../src/coating/formulas.ts';
 import { allFormulas } from '../../src/working/formula.ts';
@@ -34,7 +35,12 @@ const DIMENSION: Readonly<Record<string, string>> = {
   d: 's',
   h: 's',
   min: 's',
-  hPa: 'Pa',
+  hPa: '',
+  'mm/h': 'm/s',
+  'W/m²': '',
+  'W/m²/K': '',
+  rad: '',
+  a: '',
   '°F': '',
   mph: '',
   'km/h': '',

@@ -6,8 +6,8 @@ import { measureValue } from '../takeoff/measure-values.ts';
 import type { Takeoff, ZoneTakeoff } from '../takeoff/zone.ts';
 import { derive, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
-import { bandMetres, coatHours, crewDays, maskingHours, paidHours, surfaceHours } from './formulas.ts';
-import { quoteValue } from './values.ts';
+import { dayValue } from './values.ts';
+import { bandMetres, coatHours, crewDays, maskingHours, paidHours, surfaceHours } from './work-formulas.ts';
 
 export type TaskKind = 'wash' | Exclude<Preparation, 'wash'> | 'mask' | 'coat';
 
@@ -40,12 +40,12 @@ export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
     tasks.map((t) => ({ ...t.hours, name: `${t.zoneName}: ${t.name}` })),
     summed,
   );
-  const n = quoteValue(job, 'work.crew');
-  const s = quoteValue(job, 'work.set-up');
-  const c = quoteValue(job, 'work.clean-up');
-  const t = quoteValue(job, 'work.travel');
+  const n = dayValue(job, 'work.crew');
+  const s = dayValue(job, 'work.set-up');
+  const c = dayValue(job, 'work.clean-up');
+  const t = dayValue(job, 'work.travel');
   // A day that set-up and travel fill leaves a quarter of an hour, or no number of days would do.
-  const day = quoteValue(job, 'work.day');
+  const day = dayValue(job, 'work.day');
   const h = { ...day, value: Math.max(day.value, s.value + c.value + t.value + 0.25) };
   const days = derive('days on site', crewDays, { W: work, n, h, s, c, t });
   return { tasks, work, days, paid: derive('hours paid', paidHours, { W: work, D: days, n, s, c, t }) };
@@ -60,7 +60,7 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
     hours: hoursOf,
   });
   const surface = (name: string, key: string) =>
-    derive(name, surfaceHours, { A: zone.coatedArea, p: quoteValue(job, key) });
+    derive(name, surfaceHours, { A: zone.coatedArea, p: dayValue(job, key) });
   const tasks = [task('wash', 'wash', surface('washing', 'work.wash'))];
   if (z.preparation === 'etch') tasks.push(task('etch', 'etch', surface('etching', 'work.etch')));
   if (z.preparation === 'grind') tasks.push(task('grind', 'grind', surface('grinding', 'work.grind')));
@@ -68,8 +68,8 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
   if (zone.masked.value > 0) {
     const mask = derive('masking', maskingHours, {
       M: zone.masked,
-      a: quoteValue(job, 'work.mask'),
-      b: quoteValue(job, 'work.unmask'),
+      a: dayValue(job, 'work.mask'),
+      b: dayValue(job, 'work.unmask'),
     });
     tasks.push(task('mask', 'mask', mask));
   }

@@ -44,7 +44,15 @@ export type Problem =
   | { readonly code: 'coordinate/too-large'; readonly what: string }
   | { readonly code: 'export/kind'; readonly file: string; readonly known: string }
   | { readonly code: 'export/empty' }
+  | { readonly code: 'pack/twice' }
   | { readonly code: 'order/blocked'; readonly sentence: string }
+  | { readonly code: 'weather/unknown'; readonly file: string }
+  | { readonly code: 'weather/broken'; readonly file: string }
+  | { readonly code: 'weather/no-hours'; readonly file: string }
+  | { readonly code: 'weather/no-place'; readonly file: string }
+  | { readonly code: 'weather/gap'; readonly file: string; readonly at: string }
+  | { readonly code: 'weather/odd'; readonly file: string; readonly at: string; readonly field: string }
+  | { readonly code: 'weather/missing' }
   | { readonly code: 'storage/blocked' }
   | { readonly code: 'storage/full' };
 
@@ -115,8 +123,24 @@ export function sentence(p: Problem): string {
       return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
       return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'pack/twice':
+      return 'Two packs of one size: change the price of the one that is there.';
     case 'order/blocked':
       return `${p.sentence} Nothing is ordered until that is mended, the slab is left uncoated, or a reason to coat it all the same is written down.`;
+    case 'weather/unknown':
+      return `“${p.file}” is no weather that I can read: give a table (CSV) with time, temperature and humidity, an EPW file, or the JSON of a public forecast.`;
+    case 'weather/broken':
+      return `The weather file “${p.file}” breaks off or is damaged: save it again from where it came.`;
+    case 'weather/no-hours':
+      return `There is no hour with both temperature and humidity in “${p.file}”: choose a file that has both, with a time in each line.`;
+    case 'weather/no-place':
+      return `“${p.file}” does not say where its weather is: enter latitude, longitude and the clock’s hours ahead of UTC, and open it again.`;
+    case 'weather/gap':
+      return `In “${p.file}” more than three hours are missing from ${p.at.replace('T', ' ')} on: choose a file without that gap, or cut it off there.`;
+    case 'weather/odd':
+      return `In “${p.file}” the ${p.field} at ${p.at.replace('T', ' ')} is no weather of this world: check its units and mend that line.`;
+    case 'weather/missing':
+      return 'There is no weather in this job yet: give a file with --weather, or open one under Days.';
     case 'storage/blocked':
       return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
     case 'storage/full':

@@ -36,7 +36,14 @@ export function resultsKeeper(): (job: Job) => Results {
     const measured = takeoff(job, memory);
     const ready = readiness(job, measured.zones);
     const coats = coating(job, measured.zones);
-    const bought = once(() => order(job, measured, coats, ready));
+    const bought = once(() =>
+      order(
+        job,
+        measured,
+        coats,
+        remarks().filter((r) => r.severity === 'stop'),
+      ),
+    );
     const priced = once(() => quote(job, measured, coats, ready, bought()));
     const mixed = once(() => mixSheets(job, measured.zones, coats));
     const etched = once(() => etchSheet(job, measured.zones, coats));

@@ -43,6 +43,7 @@ export const SOUND_BARE = {
 export const SOUND_PAINTED = {
   chalking: 'nothing',
   'old-paint': 'holds',
+  'old-paint-kind': 'stays',
   'old-paint-date': 'later',
   'moisture-sheet': 'dry',
   oil: 'none',

@@ -73,7 +73,7 @@ const SLABS: ReadonlyArray<{
       ['footN', 'kerb'],
       ['rampN', null],
     ],
-    surface: { texture: 'heavy-broom', traffic: 'foot', colour: 'charcoal', grip: true, gripAnyway: true },
+    surface: { texture: 'heavy-broom', traffic: 'foot', colour: 'charcoal', grip: true },
     slope: 1 / 12,
   },
   {
@@ -216,7 +216,7 @@ function edits(): Edit[] {
         slabId: 'forecourt',
         anchor: at(12, 7),
         name: 'Forecourt walk',
-        surface: { texture: 'stipple', traffic: 'foot', grip: true, gripAnyway: true },
+        surface: { texture: 'stipple', traffic: 'foot', grip: true },
       },
     },
     ...answers('bay', { ...SOUND_BARE, oil: 'stains' }),

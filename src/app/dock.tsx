@@ -122,7 +122,7 @@ function Site() {
       onSave={() => void saveJobFile()}
       onDemo={(id) => void showDemo(id)}
     >
-      <ReadinessSection readiness={readiness} onChange={onChange} />
+      <ReadinessSection readiness={readiness} units={job.settings.units} onChange={onChange} />
     </SitePanel>
   );
 }

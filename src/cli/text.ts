@@ -1,4 +1,4 @@
-import { DEFERENCE } from '../coating/cautions.ts';
+import { cautionsFor, DEFERENCE } from '../coating/cautions.ts';
 import { brushedPaint, tintName } from '../coating/coat-need.ts';
 import { GRIP_STATEMENT, gripAdvice } from '../coating/grip.ts';
 import type { Bucket, EtchSheet, MixSheet } from '../coating/mixes.ts';
@@ -83,6 +83,8 @@ export function coatingText({ job, takeoff, coating, readiness, mixes, etchSheet
   }
   for (const t of coating.others)
     lines.push(`  ${t.quantity.value.toFixed(2)} ${t.quantity.unit}  ${t.material}`);
+  const cautions = cautionsFor(takeoff.zones, coating).map((c) => c.words);
+  if (cautions.length > 0) lines.push('', 'Cautions', ...[...cautions, DEFERENCE].map((t) => `  ${t}`));
   return lines.join('\n');
 }
 
@@ -107,8 +109,8 @@ function etchText(e: EtchSheet): string[] {
 }
 
 /** Packs to buy for a terminal. */
-export function orderText({ job, order }: Results): string {
-  const lines = [job.name, ''];
+export function orderText({ job, order, quote }: Results): string {
+  const lines = [job.name, '', ...quote.scope.overruled.map((words) => `! ${words}`)];
   for (const line of order.lines) {
     const packs = line.choice?.packs.map((p) => `${p.count} × ${plainNumber(p.sizeL)} L`).join(', ');
     const cost = line.choice?.costCents ?? null;
@@ -148,6 +150,7 @@ export function quoteText({ job, quote }: Results): string {
     ),
     ...list('Before the first coat', scope.before),
     ...list('Not to be coated', scope.refused),
+    ...list('Coated against advice', scope.overruled),
     ...list('Not included', scope.exclusions),
     ...list(
       `Costs (before ${plainNumber(quote.marginPct)} % on top)`,

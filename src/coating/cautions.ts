@@ -1,3 +1,4 @@
+import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Source } from '../working/source.ts';
 import type { Coating } from './coating.ts';
 
@@ -21,7 +22,10 @@ const text = (title: string, edition: string, clause: string): Source => ({
 const practice: Source = { kind: 'common practice' };
 
 /** The cautions that the work of a job calls for. */
-export function cautionsFor(coating: Coating): Caution[] {
+export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coating): Caution[] {
+  const painted = takeoffZones.some(
+    (z, i) => z.surface.condition === 'painted' && coating.zones[i]!.coats.length > 0,
+  );
   const zones = coating.zones.filter((z) => z.coats.length > 0);
   if (zones.length === 0) return [];
   const prepares = (p: string) => zones.some((z) => z.preparation === p);
@@ -56,10 +60,17 @@ export function cautionsFor(coating: Coating): Caution[] {
       source: text('29 CFR 1926.1153', '', 'table 1, (xi) and (xii)'),
     });
   }
-  if (prepares('abrade')) {
+  if (prepares('grind')) {
     list.push({
       words:
-        'Old paint may hold lead: have it tested before it is sanded; removing it is licensed work in many places.',
+        'Old floor felts, levellers and some texture coats hold asbestos: have what is not plainly concrete tested before it is ground.',
+      source: memory('usual asbestos precautions'),
+    });
+  }
+  if (painted) {
+    list.push({
+      words:
+        'Old paint may hold lead: have it tested before it is sanded or ground; removing it is licensed work in many places.',
       source: text('EPA renovation, repair and painting rule, 73 FR 21692', '22 April 2008', 'summary'),
     });
   }
@@ -82,7 +93,7 @@ export function cautionsFor(coating: Coating): Caution[] {
   }
   list.push({
     words:
-      'Wet paint is slippery: keep people, pets and vehicles off until it has dried as the label says. A coat can take grip away from concrete.',
+      'Wet paint is slippery: keep people and pets off until the label’s time for feet, and vehicles until its time for vehicles, seven days where it names none. A coat can take grip away from concrete.',
     source: practice,
   });
   list.push({

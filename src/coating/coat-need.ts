@@ -142,7 +142,17 @@ function films(
   return { wetFilm: derive('wet film', formulas.wetFilm, { D, T, VS }), dryFilm: D };
 }
 
-/** Grip additive goes into the last coat that leaves a film, and on a rough surface only where it is asked for again. */
+/**
+ * Whether a zone gets its grip additive only from its slab, while its own texture, said in its own description, is rough:
+ * nobody asked for it there.
+ */
+export function gripOnlyInherited(job: Job, zone: ZoneTakeoff): boolean {
+  const own = zone.tagId === null ? undefined : job.tags[zone.tagId]?.surface;
+  const { texture, grip } = zone.surface;
+  return grip && isRough(texture) && own?.texture !== undefined && own.grip === undefined;
+}
+
+/** Grip additive goes into the last coat that leaves a film, and on a rough surface only where it is asked for there. */
 function gripOf(
   job: Job,
   zone: ZoneTakeoff,
@@ -150,15 +160,15 @@ function gripOf(
   place: Place,
   paint: Quantity,
 ): { readonly additive: Quantity | null; readonly reasons: readonly string[] } {
-  const { grip, gripAnyway, texture } = zone.surface;
+  const { grip } = zone.surface;
   if (!grip || !place.last) return { additive: null, reasons: [] };
   if (coat.film === null) {
     return { additive: null, reasons: ['Grip additive needs a film to hold it; a sealer leaves none.'] };
   }
-  if (isRough(texture) && gripAnyway !== true) {
+  if (gripOnlyInherited(job, zone)) {
     return {
       additive: null,
-      reasons: ['Rough enough by itself: no grip additive unless it is asked for on this surface.'],
+      reasons: ['No grip additive: it is asked for on the slab, not in this rougher zone.'],
     };
   }
   const d = valueByKey(job, 'grip.dose');

@@ -131,7 +131,8 @@ function paintTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]
   const groups = new Map<string, Array<{ zone: number; coat: CoatNeed }>>();
   each.forEach((z, zone) => {
     for (const coat of z.coats) {
-      const key = `${coat.product.id} ${tintName(coat)}`;
+      // A colour is the same however its name is spaced and whatever its capitals.
+      const key = `${coat.product.id} ${tintName(coat).trim().toLowerCase().replace(/\s+/g, ' ')}`;
       groups.set(key, [...(groups.get(key) ?? []), { zone, coat }]);
     }
   });

@@ -124,8 +124,8 @@ export const thinnedVoc = formula(
 export const trialMultiplier = formula(
   'k',
   '1',
-  '(V * (1 - L) / A - d / 1000) * S',
-  { V: 'L', L: '1', A: 'm²', d: 'mL/m²', S: 'm²/L' },
+  '(V * (1 - L) / A - d / (1000 * (1 + T))) * S',
+  { V: 'L', L: '1', A: 'm²', d: 'mL/m²', T: '1', S: 'm²/L' },
   derived('the formula for litres of neat paint, turned round'),
 );
 
@@ -176,8 +176,8 @@ export const neutraliserKilograms = formula(
 /** Water to wet and to rinse etched concrete. */
 export const rinseWater = formula('H', 'L', 'A * (w + q)', { A: 'm²', w: 'L/m²', q: 'L/m²' }, commonPractice);
 
-/** Days of curing that count as much as d at 20 °C. */
-export const curedDays = formula('D', 'd', 'd * 30 / (t + 10)', { d: 'd', t: '°C' }, maturity);
+/** Days of curing that count as much as d at 20 °C, and never fewer than d. */
+export const curedDays = formula('D', 'd', 'd * max(1, 30 / (t + 10))', { d: 'd', t: '°C' }, maturity);
 
 /** The part of a coat's paint that is brushed: the band along cut-in edges, and faces up. */
 export const brushedLitres = formula(

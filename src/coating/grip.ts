@@ -36,10 +36,13 @@ const dynamic: Source = {
 /** Steeper than this a ramp is treated more strictly. */
 const STEEP = 1 / 14;
 
+/** Steeper than this nobody drives or walks, and the correction says nothing. */
+const STEEPEST = 0.25;
+
 /** The pendulum value a slope wants to be as safe as 36 is on the level. */
 export function rampPendulum(slope: number): Quantity {
   const P = leaf('pendulum value on the level', 'P', 36, '1', pendulum);
-  const g = leaf('rise over run', 'g', Math.min(slope, 1), '1', entered);
+  const g = leaf('rise over run', 'g', slope, '1', entered);
   const mu0 = derive('friction on the level', pendulumFriction, { P });
   const mu = derive('friction on the slope', rampFriction, { mu0, g });
   return derive('pendulum value on the slope', frictionPendulum, { mu });
@@ -63,6 +66,7 @@ export function gripAdvice(zone: ZoneTakeoff, slope: number): readonly GripAdvic
           source: locations,
         },
   ];
+  if (slope > STEEPEST) return advice;
   const needed = rampPendulum(slope);
   advice.push({
     place: slope > 0 ? 'low slip potential, on this slope as on the level' : 'low slip potential',

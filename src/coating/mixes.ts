@@ -63,6 +63,7 @@ export function mixSheets(job: Job, zones: readonly ZoneTakeoff[], coating: Coat
       const key = [
         coat.product.id,
         coat.role,
+        zones[i]!.surface.texture,
         tintName(coat),
         coat.thinning.value.toFixed(6),
         dose.toFixed(6),
@@ -156,6 +157,8 @@ function notesOf(job: Job, parts: readonly Part[]): string[] {
       `Keep a wet edge: lap within ${valueByKey(job, key).value} min, which is a bay of ${bay.value.toFixed(1)} m² for one person; less in sun and wind.`,
     );
   }
+  if (product.twoPack)
+    notes.push('Stir the base alone, then the hardener in, for as long as the label says; scrape the sides.');
   if (coat.thinner) notes.push('Stir the paint first, then the thinner in, slowly.');
   if (coat.additive)
     notes.push('Sprinkle the grip additive in while stirring, and stir again at every tray: it sinks.');

@@ -15,12 +15,13 @@ const wrote: Source = { kind: 'measured', how: 'paint used, as written down' };
 
 /** The multiplier that one trial shows; null where it shows none, as less paint than the pores take. */
 export function trialShows(job: Job, trial: Trial): Quantity | null {
-  const none = leaf('no pores to fill in a later coat', 'd', 0, 'mL/m²', commonPractice);
+  const none = leaf('no pores to fill', 'd', 0, 'mL/m²', commonPractice);
   const inputs = {
     V: leaf('neat paint used', 'V', trial.usedL, 'L', wrote),
     L: lossOf(job, trial.texture),
     A: leaf('area it covered', 'A', trial.areaM2, 'm²', wrote),
-    d: trial.coat === 'first' ? valueByKey(job, 'loss.dead-volume') : none,
+    d: trial.bare ? valueByKey(job, 'loss.dead-volume') : none,
+    T: leaf('thinner in it, by volume of paint', 'T', trial.thinning, '1', wrote),
     S: leaf('spreading rate of that paint', 'S', trial.rateM2PerL, 'm²/L', entered),
   };
   const k = derive('multiplier shown by the trial', formulas.trialMultiplier, inputs);
@@ -32,8 +33,8 @@ export const lossOf = (job: Job, texture: Texture): Quantity =>
   valueByKey(job, isRough(texture) ? 'loss.rough' : 'loss.smooth');
 
 /**
- * The multiplier in force: the user's own where one is entered; else the default, moved towards what trials showed by
- * the weight of both (Bayes' rule for a normal mean, on logarithms).
+ * The multiplier in force: the default, or the user's own, moved towards what trials showed by the weight of
+ * both (Bayes' rule for a normal mean, on logarithms).
  */
 export function multiplierOf(job: Job, texture: Texture, coat: 'first' | 'later'): Multiplier {
   const prior = valueByKey(job, `texture.${texture}.${coat}`);
@@ -41,7 +42,7 @@ export function multiplierOf(job: Job, texture: Texture, coat: 'first' | 'later'
   const shown = Object.values(job.trials ?? {})
     .filter((t) => t.texture === texture && t.coat === coat)
     .flatMap((t) => trialShows(job, t) ?? []);
-  if (prior.source.kind === 'entered' || shown.length === 0) return { k: prior, spread, trials: 0 };
+  if (shown.length === 0) return { k: prior, spread, trials: 0 };
   const mean = Math.exp(shown.reduce((sum, k) => sum + Math.log(k.value), 0) / shown.length);
   const n = leaf('trials', 'n', shown.length, '1', wrote);
   const t = valueByKey(job, 'order.trial-spread');

@@ -1,22 +1,10 @@
-import type { Condition } from '../job/types.ts';
 import { derive, leaf } from '../working/quantity.ts';
-import { commonPractice, entered, type Source } from '../working/source.ts';
+import { commonPractice, entered } from '../working/source.ts';
 import { curedDays, vapourRate } from './formulas.ts';
-import type { Asked, Question } from './question.ts';
+import { after, always, anyBare, has, memory, type Question, refuse, test } from './question.ts';
+import { chalking, lead, oldPaint, oldPaintKind } from './questions-old-paint.ts';
 import { maturity, ufcCoatings } from './sources.ts';
 import { valueByKey } from './values.ts';
-
-const test = (sentence: string) => ({ outcome: 'test', sentence }) as const;
-const after = (sentence: string) => ({ outcome: 'after', sentence }) as const;
-const refuse = (sentence: string) => ({ outcome: 'refuse', sentence }) as const;
-
-const memory = (of: string): Source => ({ kind: 'from memory', of });
-const always = () => true;
-const anyBare = ({ conditions }: Asked) => [...conditions].some((c) => c !== 'painted');
-const has =
-  (...wanted: readonly Condition[]) =>
-  ({ conditions }: Asked) =>
-    wanted.some((c) => conditions.has(c));
 
 /** From this age on nobody asks how it was cured. */
 const OLD_DAYS = 365;
@@ -31,12 +19,12 @@ const age: Question = {
   judge: (days, slab) => {
     if (typeof days !== 'number')
       return test('Its age is not known yet: new concrete has to cure before it is coated.');
-    if (days >= OLD_DAYS) return null;
+    const d = valueByKey(slab.job, 'ready.age');
+    if (days >= Math.max(OLD_DAYS, 2 * d.value)) return null;
     const answered = slab.answer('cure-temperature');
     if (typeof answered !== 'number') {
       return test(`It is ${days} days old, and at what temperature it cured is not known yet.`);
     }
-    const d = valueByKey(slab.job, 'ready.age');
     const t = leaf('temperature it cured at', 't', answered, '°C', entered);
     const needed = derive('days of curing', curedDays, { d, t }).value;
     return days >= needed
@@ -55,7 +43,11 @@ const cureTemperature: Question = {
   asks: { kind: 'number', unit: '°C', low: -5, high: 50 },
   applies: (slab) => {
     const days = slab.answer('age');
-    return anyBare(slab) && typeof days === 'number' && days < OLD_DAYS;
+    return (
+      anyBare(slab) &&
+      typeof days === 'number' &&
+      days < Math.max(OLD_DAYS, 2 * valueByKey(slab.job, 'ready.age').value)
+    );
   },
   judge: () => null,
 };
@@ -111,90 +103,6 @@ const tapeBare: Question = {
           'Its surface is friable and would come away with the coat: grind to sound concrete or consolidate it, then pull again.',
         )
       : test('Pull tape off the bare surface: it shows whether the top holds.');
-  },
-};
-
-const chalking: Question = {
-  id: 'chalking',
-  words: 'Rubbed with a dark cloth, it leaves',
-  how: 'Rub hard in several places; look for powder of its colour.',
-  source: memory('ASTM D4214 (ISO 4628-6), rating 8 or better to be coated over'),
-  asks: {
-    kind: 'choice',
-    options: [
-      ['nothing', 'nothing, or a trace'],
-      ['powder', 'powder of its colour'],
-    ],
-  },
-  applies: has('coloured', 'painted'),
-  judge: (answer, slab) => {
-    if (answer === 'nothing') return null;
-    if (answer === 'powder') {
-      return slab.conditions.has('coloured')
-        ? refuse(
-            'Its colour chalks: oxide that comes off on a cloth takes any coat with it; take it down to sound concrete first.',
-          )
-        : after('The old paint chalks: wash and abrade it until a cloth stays clean.');
-    }
-    return test('Rub it with a dark cloth: chalk of its colour would take the coat with it.');
-  },
-};
-
-const oldPaint: Question = {
-  id: 'old-paint',
-  words: 'Old paint, cut crosswise and pulled with tape',
-  how: 'Two cuts through to the concrete, tape over them, pulled off.',
-  source: memory('ASTM D3359 method A: 4A or better to be coated over, below 3A take it off'),
-  asks: {
-    kind: 'choice',
-    options: [
-      ['holds', 'holds, at most a trace along the cuts'],
-      ['edges', 'comes off along the cuts'],
-      ['peels', 'peels beyond the cuts'],
-    ],
-  },
-  applies: has('painted'),
-  judge: (answer) => {
-    if (answer === 'holds') return null;
-    if (answer === 'edges')
-      return after(
-        'The old paint holds only in part: take off what is loose, and coat a test patch before the rest.',
-      );
-    return answer === 'peels'
-      ? refuse(
-          'The old paint does not hold, and a new coat holds no better than what lies under it: take it off.',
-        )
-      : test('Cut and pull the old paint: a new coat holds no better than it does.');
-  },
-};
-
-const lead: Question = {
-  id: 'old-paint-date',
-  words: 'Old paint may be from before lead was banned from paint',
-  how: 'Before 1978 in the United States, before 1970 in Australia, before 1992 in the United Kingdom; elsewhere ask.',
-  source: {
-    kind: 'published',
-    title: 'EPA renovation, repair and painting rule, 73 FR 21692',
-    edition: '22 April 2008',
-    clause: 'summary; the Australian and British years are from memory',
-  },
-  asks: {
-    kind: 'choice',
-    options: [
-      ['later', 'no, it is later'],
-      ['maybe', 'yes, or nobody knows'],
-      ['tested', 'tested: no lead'],
-      ['lead', 'tested: lead'],
-    ],
-  },
-  applies: has('painted'),
-  judge: (answer) => {
-    if (answer === 'later' || answer === 'tested') return null;
-    return answer === 'lead'
-      ? refuse(
-          'There is lead in the old paint: sanding or grinding it is licensed work in many places; let a certified firm deal with it first.',
-        )
-      : test('The old paint may hold lead: have it tested before anybody sands or grinds it.');
   },
 };
 
@@ -379,6 +287,7 @@ export const QUESTIONS: readonly Question[] = [
   tapeBare,
   chalking,
   oldPaint,
+  oldPaintKind,
   lead,
   moisture,
   vapour,

@@ -13,6 +13,11 @@ export interface Finding {
   readonly sentence: string;
   /** The test behind it, and how well that is known. */
   readonly source: Source;
+  /** What was answered; 'none' where nothing was. */
+  readonly answer: string | number;
+  /** Whether a written reason lets it pass; final where none can. */
+  readonly overruled: boolean;
+  readonly final?: true;
 }
 
 /** Whether one slab can be coated. */
@@ -52,6 +57,9 @@ function slabReadiness(job: Job, slab: Slab, zones: readonly ZoneTakeoff[]): Rea
   const asked: Asked = {
     job,
     conditions: new Set<Condition>(zones.map((z) => z.surface.condition)),
+    carriers: new Set(
+      zones.flatMap((z) => systemById(z.surface.systemId)?.coats.map((c) => c.product.carrier) ?? []),
+    ),
     answer: (id) => (Object.hasOwn(answers, id) ? answers[id] : undefined),
   };
   const questions = QUESTIONS.filter((q) => q.applies(asked)).map((question) => ({
@@ -60,7 +68,17 @@ function slabReadiness(job: Job, slab: Slab, zones: readonly ZoneTakeoff[]): Rea
   }));
   const findings = questions.flatMap(({ question, answer }): Finding[] => {
     const found = question.judge(answer, asked);
-    return found ? [{ questionId: question.id, source: question.source, ...found }] : [];
+    if (!found) return [];
+    const given = answer ?? 'none';
+    const over = slab.coatAnyway?.over;
+    // A reason holds against the answers it was written against; against lead none does.
+    const overruled =
+      found.outcome === 'refuse' &&
+      !found.final &&
+      !!over &&
+      Object.hasOwn(over, question.id) &&
+      over[question.id] === given;
+    return [{ questionId: question.id, source: question.source, answer: given, overruled, ...found }];
   });
   const sorted = findings.sort((a, b) => GRAVITY[b.outcome] - GRAVITY[a.outcome]);
   return {
@@ -69,7 +87,7 @@ function slabReadiness(job: Job, slab: Slab, zones: readonly ZoneTakeoff[]): Rea
     outcome: sorted[0]?.outcome ?? 'coat',
     findings: sorted,
     questions,
-    coatAnyway: slab.coatAnyway ?? '',
+    coatAnyway: slab.coatAnyway?.reason ?? '',
   };
 }
 
@@ -80,7 +98,8 @@ function soundAnswer({ asks }: Question, answer: Answer): Answer {
 }
 
 /** Whether a slab is kept out of the order. */
-export const isRefused = (r: Readiness): boolean => r.outcome === 'refuse' && r.coatAnyway === '';
+export const isRefused = (r: Readiness): boolean =>
+  r.findings.some((f) => f.outcome === 'refuse' && !f.overruled);
 
 /** The finding in one sentence with the test it rests on. */
 export const findingText = (f: Finding): string => `${f.sentence} (${sourceText(f.source)})`;
@@ -88,20 +107,27 @@ export const findingText = (f: Finding): string => `${f.sentence} (${sourceText(
 /** What a person should know about the concrete before anything is bought. */
 export function readinessRemarks(job: Job, all: readonly Readiness[]): Remark[] {
   return all.flatMap((r): Remark[] => {
-    const leave: Remark['fixes'] = [
-      {
-        label: 'Leave it uncoated',
-        edit: { type: 'update-slab', args: { slabId: r.slabId, surface: { systemId: null } } },
-      },
-    ];
-    if (r.outcome === 'refuse') {
-      const why = r.findings.find((f) => f.outcome === 'refuse')!;
-      if (r.coatAnyway !== '') {
-        const words = `“${r.name}” is coated although it should not be (${why.sentence}) Reason given: ${r.coatAnyway}`;
-        return [remark('readiness/coat-anyway', 'mind', r.slabId, words)];
-      }
+    // Where a zone has a system of its own, the slab's does not matter to it.
+    const own = Object.values(job.tags).some(
+      (t) => t.slabId === r.slabId && t.surface.systemId !== undefined,
+    );
+    const leave: Remark['fixes'] = own
+      ? []
+      : [
+          {
+            label: 'Leave it uncoated',
+            edit: { type: 'update-slab', args: { slabId: r.slabId, surface: { systemId: null } } },
+          },
+        ];
+    const refused = r.findings.filter((f) => f.outcome === 'refuse');
+    const why = refused.find((f) => !f.overruled);
+    if (why) {
       const words = `Do not coat “${r.name}”. ${why.sentence}`;
       return [{ ...remark('readiness/refuse', 'stop', r.slabId, words), fixes: leave }];
+    }
+    if (refused.length > 0) {
+      const words = `“${r.name}” is coated although it should not be. ${refused.map((f) => f.sentence).join(' ')} Reason given: ${r.coatAnyway}`;
+      return [remark('readiness/coat-anyway', 'mind', r.slabId, words)];
     }
     if (Object.keys(job.slabs[r.slabId]?.answers ?? {}).length === 0) {
       const words = `Nobody has said yet how the concrete of “${r.name}” is: answer the questions under Site before anything is bought.`;

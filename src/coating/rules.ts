@@ -1,11 +1,12 @@
 import { type Remark, remark } from '../job/checks/check.ts';
 import type { Job } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { gripOnlyInherited } from './coat-need.ts';
 import type { ZoneCoating } from './coating.ts';
 import { describeZone } from './describe-zone.ts';
 import { isBare } from './preparation.ts';
+import { PRIMERS } from './systems/index.ts';
 import type { System } from './systems/system.ts';
-import { isRough } from './values.ts';
 
 /** One zone with the system it is to get. */
 interface Place {
@@ -80,15 +81,44 @@ const sealerNeedsPores: Rule = ({ zone, system }) =>
       )
     : null;
 
+const sealerWithoutPrimer: Rule = ({ job, zone, coating, system }) => {
+  if (system.needs !== 'open pores' || !coating.coats.some((c) => c.role === 'primer')) return null;
+  const words = `On “${zone.name}” a primer would keep the penetrating sealer out of the concrete: leave the primer out.`;
+  return fixed(
+    remark('system/primer-under-sealer', 'stop', zone.id, words),
+    'Leave the primer out',
+    describeZone(job, zone, { primer: '' }),
+  );
+};
+
+const abradedPaint: Rule = ({ job, zone, coating }) => {
+  if (isBare(zone.surface.condition) || coating.preparation !== 'wash') return null;
+  const words = `“${zone.name}” is painted, and a new coat holds on old paint only where that is abraded: washing alone is not enough.`;
+  return fixed(
+    remark('preparation/not-abraded', 'stop', zone.id, words),
+    'Abrade it',
+    describeZone(job, zone, { preparation: 'abrade' }),
+  );
+};
+
+const knownPrimer: Rule = ({ job, zone }) => {
+  const { primer } = zone.surface;
+  if (!primer || primer === 'none' || PRIMERS.some((p) => p.id === primer)) return null;
+  const words = `“${zone.name}” asks for the primer “${primer}”, which this slabwright does not know: choose another.`;
+  return fixed(
+    remark('system/unknown-primer', 'stop', zone.id, words),
+    'As the system has it',
+    describeZone(job, zone, { primer: '' }),
+  );
+};
+
 const gripOnRough: Rule = ({ job, zone, coating }) => {
-  const { grip, gripAnyway, texture } = zone.surface;
-  if (!grip || gripAnyway || !isRough(texture)) return null;
-  if (coating.coats.every((c) => c.dryFilm === null)) return null;
-  const words = `“${zone.name}” is rough enough by itself, so no grip additive is put in, though grip is asked for there: say so again if it is wanted all the same.`;
+  if (!gripOnlyInherited(job, zone) || coating.coats.every((c) => c.dryFilm === null)) return null;
+  const words = `Grip additive is asked for on the slab of “${zone.name}”, whose own texture is rougher; none is put in here unless it is asked for in this zone too.`;
   return fixed(
     remark('grip/rough-already', 'mind', zone.id, words),
-    'Put it in all the same',
-    describeZone(job, zone, { gripAnyway: true }),
+    'Put it in here too',
+    describeZone(job, zone, { grip: true }),
   );
 };
 
@@ -112,6 +142,9 @@ const RULES: readonly Rule[] = [
   noEtchOnPaint,
   profileOnBare,
   sealerNeedsPores,
+  sealerWithoutPrimer,
+  abradedPaint,
+  knownPrimer,
   gripOnRough,
   gripNeedsFilm,
 ];

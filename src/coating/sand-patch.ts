@@ -1,14 +1,15 @@
-import type { Texture } from '../job/types.ts';
+import type { Job, Texture } from '../job/types.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import { commonPractice, entered, type Source } from '../working/source.ts';
 import { roughConsumption, roughness, sandPatch } from './formulas.ts';
+import { valueByKey } from './values.ts';
 
 /** Below this depth a patch of sand tells nothing. */
 const LEAST_DEPTH_MM = 0.3;
 
 const model: Source = {
   kind: 'derived',
-  from: 'chosen so that the model gives the usual multipliers of its texture; not published',
+  from: 'chosen here, not published; the model lies up to a fifth above the usual multipliers',
 };
 
 /** How far apart the grooves of a texture lie, mm. Common practice, no source. */
@@ -31,7 +32,7 @@ export interface SandPatch {
  * Depth of a texture from the circle that a volume of sand fills, and the multiplier that a model of grooves makes of it.
  * @param volumeML of sand, @param diameterMm of the circle it covers
  */
-export function sandPatchOf(texture: Texture, volumeML: number, diameterMm: number): SandPatch {
+export function sandPatchOf(job: Job, texture: Texture, volumeML: number, diameterMm: number): SandPatch {
   const depth = derive('mean texture depth', sandPatch, {
     V: leaf('sand', 'V', volumeML, 'mL', entered),
     D: leaf('circle', 'D', diameterMm, 'mm', entered),
@@ -49,10 +50,12 @@ export function sandPatchOf(texture: Texture, volumeML: number, diameterMm: numb
     f: leaf('share of the depth that fills', 'f', 0.05, '1', model),
     MTD,
   });
+  const d = valueByKey(job, 'loss.dead-volume');
   const k: Quantity = {
-    ...leaf('multiplier by the model', 'k', q.value / WFT.value, '1', model),
-    inputs: { q, WFT },
-    formula: 'q / WFT',
+    // What the pores take is counted with every first coat on bare concrete; it is not counted twice.
+    ...leaf('multiplier by the model', 'k', Math.max(1, (q.value - d.value) / WFT.value), '1', model),
+    inputs: { q, d, WFT },
+    formula: '(q - d) / WFT',
   };
   return { depth, multiplier: k };
 }

@@ -12,7 +12,12 @@ export const UFC_COATINGS = 'UFC 3-190-06 Protective Coatings and Paints';
 
 export const ufcCoatings = (clause: string): Source => published(UFC_COATINGS, '16 January 2004', clause);
 
-export const armyCoverage: Source = published('US Army TM 43-0139', '', 'table 3-2, notes 3 and 4');
+/** Of oil paint, second coat, about one pint a gallon. */
+export const armyCoverage: Source = published(
+  'US Army TM 43-0139, of oil paint',
+  '',
+  'table 3-2, notes 3 and 4: about 1 pint a gallon',
+);
 export const faaCuring: Source = published(
   'FAA contract specification FTWIC-2235',
   'June 2009',

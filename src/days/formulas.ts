@@ -43,7 +43,7 @@ export const dewMargin = formula(
   { Ts: '°C', Td: '°C' },
   {
     kind: 'published',
-    title: 'an engineer’s bid specification, and ISO 8502-4 for steel by analogy',
+    title: 'an engineer’s bid specification',
     edition: '',
     clause: '5 °F (3 °C) above the dew point',
   },
@@ -105,6 +105,15 @@ export const cureByTemperature = formula(
     edition: '',
     clause: 'at 10 °C twice the time of 20 °C, at 30 °C half; a rule of thumb',
   },
+);
+
+/** The same for a solvent-borne coat, which no source scales: by analogy. */
+export const dryByTemperature = formula(
+  't',
+  'h',
+  't1 * 2^((T1 - T2) / 10)',
+  { t1: 'h', T1: '°C', T2: '°C' },
+  commonPractice,
 );
 
 /** The least time that the water of a film takes to leave. */

@@ -53,7 +53,12 @@ export function verdictOn(job: Job, coating: Coating, reading: Reading): Verdict
     derive(name, formulas.saturationPressure, { p, t: { ...at, symbol: 't' } });
   const es = saturated('pressure at the slab', Ts);
   const ea = saturated('pressure in the air', t);
-  const evaporation = derive('evaporation', formulas.evaporation, { Tc: Ts, RH, Ta: t, V });
+  const evaporation = derive('evaporation', formulas.evaporation, {
+    Tc: notBelow(Ts),
+    RH,
+    Ta: notBelow(t),
+    V,
+  });
   const found = {
     reading,
     dewPoint: Td,
@@ -69,12 +74,18 @@ export function verdictOn(job: Job, coating: Coating, reading: Reading): Verdict
       ea,
       V,
     }),
-    recoats: recoats(job, coating, reading, evaporation),
   };
-  return { ...found, ...decide(job, coating, reading, margin.value, evaporation.value) };
+  const decided = decide(job, coating, reading, margin.value, evaporation.value);
+  // Where nothing may be coated the rules for drying do not hold either.
+  const dry = decided.go === 'no' ? [] : recoats(job, coating, reading, evaporation);
+  return { ...found, ...decided, recoats: dry };
 }
 
-const degrees = (celsius: number): string => `${Number(celsius.toFixed(1))} °C`;
+/** The formula for evaporation ends at −18 °C; below it nothing is coated, and nothing evaporates to speak of. */
+const notBelow = (q: Quantity): Quantity =>
+  q.value >= -17 ? q : { ...q, name: `${q.name}, −17 °C at least`, value: -17 };
+
+const degrees = (celsius: number): string => `${Number(celsius.toFixed(2))} °C`;
 
 /** Go, care or no, and the first reason that decides. */
 function decide(
@@ -92,7 +103,9 @@ function decide(
   const no = (reason: string) => ({ go: 'no', reason }) as const;
   if (margin < least) {
     return no(
-      `The slab is only ${degrees(margin)} above the dew point, and ${degrees(least)} are wanted: dew would settle on it.`,
+      margin < 0
+        ? `The slab is ${degrees(-margin)} below the dew point: dew settles on it.`
+        : `The slab is only ${degrees(margin)} above the dew point, and ${degrees(least)} are wanted: dew would settle on it.`,
     );
   }
   if (Math.min(airC, slabC) < coldest) {
@@ -123,15 +136,19 @@ function recoats(job: Job, coating: Coating, reading: Reading, evaporation: Quan
   return [...products.values()].map((product): Recoat => {
     const hours =
       product.kind === 'two-pack' || product.carrier === 'solvent'
-        ? derive(`recoat, ${product.name}`, formulas.cureByTemperature, {
-            t1: dayValue(
-              job,
-              product.kind === 'two-pack' ? 'drying.recoat-two-pack' : 'drying.recoat-solvent',
-            ),
-            T1: leaf('label’s temperature', 'T1', 23, '°C', standardClimate),
-            // Never shorter than the label.
-            T2: leaf('slab, 23 °C at most', 'T2', Math.min(reading.slabC, 23), '°C', entered),
-          })
+        ? derive(
+            `recoat, ${product.name}`,
+            product.kind === 'two-pack' ? formulas.cureByTemperature : formulas.dryByTemperature,
+            {
+              t1: dayValue(
+                job,
+                product.kind === 'two-pack' ? 'drying.recoat-two-pack' : 'drying.recoat-solvent',
+              ),
+              T1: leaf('label’s temperature', 'T1', 23, '°C', standardClimate),
+              // Never shorter than the label.
+              T2: leaf('slab, 23 °C at most', 'T2', Math.min(reading.slabC, 23), '°C', entered),
+            },
+          )
         : derive(`recoat, ${product.name}`, formulas.recoatByEvaporation, {
             t0: dayValue(job, 'drying.recoat-water'),
             Er: standardEvaporation,

@@ -33,7 +33,7 @@ export const WORK_VALUES: readonly DefaultValue[] = [
     note: 'With the water caught and carried away it is 20–30.',
   }),
   work('work.etch', 'etched, scrubbed and rinsed twice', ['e', 'm²/h'], 35, [1, 500], {
-    note: 'A US Army practice of a third of a square metre at a time is far slower.',
+    note: 'US Department of Defense practice, a third of a square metre at a time, is far slower.',
   }),
   work('work.grind', 'ground with a walk-behind grinder', ['g', 'm²/h'], 18, [0.5, 500]),
   work('work.abrade', 'old paint abraded', ['a', 'm²/h'], 20, [0.5, 500]),
@@ -65,9 +65,88 @@ export const DAY_VALUES: readonly DefaultValue[] = [
     [0.05, 5],
     { note: 'Half of what fresh concrete is guarded at; formulas for it are good to 40 % only.' },
   ),
+  weather(
+    'weather.wind',
+    'wind that blows leaves and dust into a coat, at most, 10 m up',
+    ['V', 'km/h'],
+    35,
+    [5, 150],
+  ),
+  weather('weather.wind-share', 'wind over the slab, as a share of that 10 m up', ['w', '1'], 0.6, [0.1, 1], {
+    source: {
+      kind: 'from memory',
+      of: 'the power law of wind with an exponent of 1/6, from 10 m to half a metre',
+    },
+  }),
+  weather('weather.rain', 'rain in an hour that counts as rain', ['R', 'mm'], 0.1, [0.01, 5]),
+  weather(
+    'weather.film-hours',
+    'hours after a water-borne coat that its film must not be too cold',
+    ['h', 'h'],
+    12,
+    [0, 72],
+  ),
+  weather(
+    'weather.film-coldest',
+    'coldest for the film of a water-borne coat to form',
+    ['t', '°C'],
+    5,
+    [-5, 20],
+    {
+      source: {
+        kind: 'from memory',
+        of: 'minimum film-forming temperature, ISO 2115, 5–10 °C for usual latex',
+      },
+      note: 'Read it off the data sheet.',
+    },
+  ),
+  weather('slab.absorptance', 'share of the sun that bare concrete takes up', ['a', '1'], 0.65, [0.1, 1], {
+    note: 'Light new concrete 0.5, weathered or dark 0.8; a dark coat more.',
+  }),
+  weather('slab.outdoor', 'heat given to air and sky, for each degree', ['h', 'W/m²/K'], 17, [3, 60], {
+    source: {
+      kind: 'published',
+      title: 'ASHRAE Handbook of Fundamentals, as quoted on third-party pages',
+      edition: '',
+      clause: 'outdoor surfaces',
+    },
+  }),
+  weather('slab.sky', 'what a clear sky takes off a level surface', ['k', '°C'], 4, [0, 15], {
+    source: {
+      kind: 'published',
+      title: 'ASHRAE Handbook of Fundamentals, as quoted on third-party pages',
+      edition: '',
+      clause: 'long-wave correction of level surfaces',
+    },
+  }),
+  weather(
+    'slab.lag',
+    'time in which a slab goes two thirds of the way to a new temperature',
+    ['L', 'h'],
+    1.5,
+    [0.05, 24],
+  ),
+  drying('drying.touch-water', 'touch dry of a water-borne coat', ['t0', 'h'], 0.5, [0.05, 100], label),
+  drying('drying.touch-solvent', 'touch dry of a solvent-borne coat', ['t0', 'h'], 1, [0.05, 100], label),
+  drying('drying.touch-two-pack', 'touch dry of a two-pack coat', ['t1', 'h'], 4, [0.05, 100], label),
   drying('drying.recoat-water', 'recoat of a water-borne coat', ['t0', 'h'], 2, [0.1, 200], label),
   drying('drying.recoat-solvent', 'recoat of a solvent-borne coat', ['t0', 'h'], 4, [0.1, 200], label),
   drying('drying.recoat-two-pack', 'recoat of a two-pack coat', ['t1', 'h'], 12, [0.1, 200], label),
+  drying('drying.foot-water', 'feet on a water-borne coat', ['t0', 'h'], 24, [1, 1000], label),
+  drying('drying.foot-solvent', 'feet on a solvent-borne coat', ['t0', 'h'], 24, [1, 1000], label),
+  drying('drying.foot-two-pack', 'feet on a two-pack coat', ['t1', 'h'], 24, [1, 1000], label),
+  drying('drying.vehicle-water', 'vehicles on a water-borne coat', ['t0', 'h'], 168, [1, 2000], {
+    note: 'Sources give 72 hours to 7 days and more in cool weather; warm tyres lift what is young.',
+    choices: [
+      { value: 168, source: { kind: 'common practice' } },
+      { value: 72, source: { kind: 'common practice' } },
+    ],
+  }),
+  drying('drying.vehicle-solvent', 'vehicles on a solvent-borne coat', ['t0', 'h'], 72, [1, 2000], label),
+  drying('drying.vehicle-two-pack', 'vehicles on a two-pack coat', ['t1', 'h'], 72, [1, 2000], label),
+  drying('drying.after-wash', 'bare concrete after the last rinse', ['t0', 'h'], 24, [1, 400], {
+    note: '24 h warm and dry, 48–72 h cool or shaded; the plastic sheet overnight shows whether it is dry.',
+  }),
 ];
 
 /** The value in force by its key; an unknown key is a bug. */

@@ -21,12 +21,12 @@ export const coatHours = formula(
 /** A band's width in metres. */
 export const bandMetres = formula('w', 'm', 'b / 1000', { b: 'mm' }, { kind: 'derived', from: 'unit' });
 
-/** Days of a crew, for what is left of a day after set-up, clean-up and travel. */
+/** Days of a crew, for what is left of a day after set-up, clean-up and travel, and no fewer than drying asks for. */
 export const crewDays = formula(
   'D',
   '1',
-  'ceil(W / (n * (h - s - c - t)))',
-  { W: 'h', n: '1', h: 'h', s: 'h', c: 'h', t: 'h' },
+  'max(ceil(W / (n * (h - s - c - t))), q)',
+  { W: 'h', n: '1', h: 'h', s: 'h', c: 'h', t: 'h', q: '1' },
   commonPractice,
 );
 

@@ -4,8 +4,9 @@ import { valueByKey } from '../coating/values.ts';
 import type { Id, Job, Preparation } from '../job/types.ts';
 import { measureValue } from '../takeoff/measure-values.ts';
 import type { Takeoff, ZoneTakeoff } from '../takeoff/zone.ts';
-import { derive, type Quantity, total } from '../working/quantity.ts';
+import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
+import { labelHours } from './drying.ts';
 import { dayValue } from './values.ts';
 import { bandMetres, coatHours, crewDays, maskingHours, paidHours, surfaceHours } from './work-formulas.ts';
 
@@ -47,8 +48,33 @@ export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
   // A day that set-up and travel fill leaves a quarter of an hour, or no number of days would do.
   const day = dayValue(job, 'work.day');
   const h = { ...day, value: Math.max(day.value, s.value + c.value + t.value + 0.25) };
-  const days = derive('days on site', crewDays, { W: work, n, h, s, c, t });
+  const days = derive('days on site', crewDays, { W: work, n, h, s, c, t, q: leastDays(job, coating) });
   return { tasks, work, days, paid: derive('hours paid', paidHours, { W: work, D: days, n, s, c, t }) };
+}
+
+/** Waits of less than this fit into a working day. */
+const SHORT_WAIT_H = 6;
+
+/** Days that drying alone forces on the zone that waits longest: after the rinse, and between its coats. */
+function leastDays(job: Job, coating: Coating): Quantity {
+  const waits = coating.zones.map((z) => {
+    if (z.coats.length === 0) return { days: 0, words: '' };
+    const each = [dayValue(job, 'drying.after-wash').value];
+    for (const coat of z.coats.slice(0, -1)) each.push(labelHours(job, coat.product, 'recoat'));
+    const nights = each.reduce((sum, w) => sum + (w >= SHORT_WAIT_H ? Math.ceil(w / 24) : 0), 0);
+    return { days: nights + 1, words: each.map((w) => `${w} h`).join(', ') };
+  });
+  const longest = waits.reduce((a, b) => (b.days > a.days ? b : a), { days: 1, words: 'nothing dries' });
+  return found(
+    'days that drying forces',
+    'q',
+    Math.max(1, longest.days),
+    '1',
+    `waits of ${longest.words}; each of ${SHORT_WAIT_H} h and more takes a night`,
+    {
+      kind: 'common practice',
+    },
+  );
 }
 
 function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Task[] {
@@ -89,5 +115,6 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
   return tasks;
 }
 
-/** A band of no width would make the brush take for ever. */
-const atLeastOne = (q: Quantity): Quantity => (q.value >= 1 ? q : { ...q, value: 1 });
+/** Faces are brushed in bands of 75 mm where no edge is cut in: no width would take for ever. */
+const atLeastOne = (q: Quantity): Quantity =>
+  q.value >= 10 ? q : leaf('usual band', 'b', 75, 'mm', { kind: 'common practice' });

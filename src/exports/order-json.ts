@@ -2,11 +2,12 @@ import type { Results } from '../results.ts';
 import { quantityJson } from './quantity-json.ts';
 
 /** What to buy, with documented keys whose names end in their unit; money in integer cents. */
-export function orderJson({ job, order }: Results) {
+export function orderJson({ job, order, quote }: Results) {
   return {
     schema: 1,
     job: job.name,
     blocked: order.blocks.map((b) => ({ where: b.where, sentence: b.sentence })),
+    overruled: quote.scope.overruled,
     lines: order.lines.map((line) => ({
       product: line.productId,
       name: line.product,

@@ -13,6 +13,7 @@ export function quoteJson({ job, quote }: Results) {
     scope: quote.scope.work.map((w) => ({ zone: w.zone, area_m2: w.areaM2, words: w.words })),
     before: quote.scope.before,
     refused: quote.scope.refused,
+    overruled: quote.scope.overruled,
     exclusions: quote.scope.exclusions,
     tasks: quote.hours.tasks.map((t) => ({ zone: t.zoneName, task: t.name, hours_h: t.hours.value })),
     work_h: quote.hours.work.value,

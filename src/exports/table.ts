@@ -1,3 +1,4 @@
+import { DEFERENCE } from '../coating/cautions.ts';
 import { tintName } from '../coating/coat-need.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import type { Results } from '../results.ts';
@@ -110,6 +111,7 @@ export function coatsTable({ takeoff, coating }: Results): Table {
 
 /** What to have on site, by product. */
 export function materialsTable({ coating, order }: Results): Table {
+  if (order.blocks.length > 0) return blockedTable('Materials', order);
   const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity.value, 'L']);
   const others = order.sundries.map((t) => [t.name, '', t.quantity.value, t.unit]);
   return {
@@ -121,7 +123,8 @@ export function materialsTable({ coating, order }: Results): Table {
 }
 
 /** Scope and costs of the quote, one row a cost. */
-export function priceTable({ quote }: Results): Table {
+export function priceTable({ quote, order }: Results): Table {
+  if (order.blocks.length > 0) return blockedTable('Price', order);
   const money = (cents: number | null) => (cents === null ? '' : moneyText(cents));
   const rows = quote.costs.map((c) => [c.kind, c.what, c.amount, c.unit, money(c.eachCents), money(c.cents)]);
   const { offer } = quote;
@@ -141,8 +144,23 @@ export function priceTable({ quote }: Results): Table {
   };
 }
 
+/** What is offered and what is not, one row a sentence. */
+export function scopeTable({ quote }: Results): Table {
+  const { scope } = quote;
+  const rows = [
+    ...scope.work.map((w) => ['Work', `${w.zone}: ${w.words}`]),
+    ...scope.before.map((t) => ['Before the first coat', t]),
+    ...scope.refused.map((t) => ['Not to be coated', t]),
+    ...scope.overruled.map((t) => ['Coated against advice', t]),
+    ...scope.exclusions.map((t) => ['Not included', t]),
+    ...[...quote.cautions.map((c) => c.words), DEFERENCE].map((t) => ['Cautions', t]),
+  ];
+  return { name: 'Scope', columns: [text('Part'), text('Words')], rows, totals: [] };
+}
+
 /** Packs to buy, one row a size. */
 export function orderTable({ order }: Results): Table {
+  if (order.blocks.length > 0) return blockedTable('Order', order);
   const rows = order.lines.flatMap((line) =>
     (line.choice?.packs ?? []).map((p) => [
       line.product,
@@ -167,6 +185,14 @@ export function orderTable({ order }: Results): Table {
     totals: [],
   };
 }
+
+/** What keeps anything from being ordered, in place of the table. */
+const blockedTable = (name: string, order: Results['order']): Table => ({
+  name,
+  columns: [text('Nothing is to be ordered yet')],
+  rows: order.blocks.map((b) => [b.sentence]),
+  totals: [],
+});
 
 function priceOf(line: Results['order']['lines'][number], sizeL: number): string {
   const cents = line.offers.find((o) => o.sizeL === sizeL)?.priceCents ?? null;

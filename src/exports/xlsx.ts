@@ -1,5 +1,13 @@
 import type { Export } from './export.ts';
-import { coatsTable, materialsTable, orderTable, priceTable, type Table, takeoffTable } from './table.ts';
+import {
+  coatsTable,
+  materialsTable,
+  orderTable,
+  priceTable,
+  scopeTable,
+  type Table,
+  takeoffTable,
+} from './table.ts';
 
 export const xlsxExport: Export = {
   ending: 'xlsx',
@@ -9,7 +17,9 @@ export const xlsxExport: Export = {
     const { Workbook } = (await import('exceljs')).default;
     const book = new Workbook();
     book.title = results.job.name;
-    const tables = [takeoffTable, coatsTable, materialsTable, orderTable, priceTable].map((t) => t(results));
+    const tables = [takeoffTable, coatsTable, materialsTable, orderTable, priceTable, scopeTable].map((t) =>
+      t(results),
+    );
     for (const table of tables) addTable(book, table);
     return new Uint8Array(await book.xlsx.writeBuffer());
   },

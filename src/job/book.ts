@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import type { z } from 'zod';
 import { jobFileSchema } from './schema.ts';
 import { emptyJob, type Id, type Job } from './types.ts';
 
@@ -31,21 +31,31 @@ function merged<T extends object>(kept: T | undefined, before: T | undefined, no
 /** A new job that starts with what the book holds. */
 export const jobFromBook = (id: Id, name: string, book: Book): Job => ({ ...emptyJob(id, name), ...book });
 
-const jobShape = jobFileSchema.shape.job.shape;
-const bookSchema = z.looseObject({
-  trials: jobShape.trials,
-  prices: jobShape.prices,
-  packs: jobShape.packs,
-  values: jobShape.values,
-  settings: jobShape.settings,
-});
+const shape = jobFileSchema.shape.job.shape;
 
-/** A kept book; an empty one where it cannot be read. */
+/** A kept book; what cannot be read of it is left out, entry by entry, and nothing else. */
 export function readBook(text: string): Book {
+  let kept: unknown;
   try {
-    const book = bookSchema.safeParse(JSON.parse(text));
-    return book.success ? (book.data as Book) : emptyBook;
+    kept = JSON.parse(text);
   } catch {
     return emptyBook;
   }
+  if (typeof kept !== 'object' || kept === null) return emptyBook;
+  const { trials, prices, packs, values, settings } = kept as Record<string, unknown>;
+  return {
+    trials: sound(shape.trials, trials),
+    prices: sound(shape.prices, prices),
+    packs: sound(shape.packs, packs),
+    values: sound(shape.values, values),
+    settings: { ...emptyBook.settings, ...sound(shape.settings.partial(), settings) },
+  } as Book;
+}
+
+/** The entries of a map that its schema takes one by one. */
+function sound(schema: z.ZodType, map: unknown): object {
+  if (typeof map !== 'object' || map === null || Array.isArray(map)) return {};
+  return Object.fromEntries(
+    Object.entries(map).filter(([key, value]) => schema.safeParse({ [key]: value }).success),
+  );
 }

@@ -2,6 +2,7 @@ import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import { applyEdit, type Edit, editLabel } from './edits/index.ts';
 import { findStructureProblem } from './integrity.ts';
+import { findShapeProblem } from './schema.ts';
 import type { Job } from './types.ts';
 
 interface Step {
@@ -42,7 +43,10 @@ export function commitAll(
     job = next.value;
   }
   // What could not be opened again is not let in.
-  const problem = job === history.job ? null : findStructureProblem(job, history.job);
+  const problem =
+    job === history.job
+      ? null
+      : (findStructureProblem(job, history.job) ?? findShapeProblem(job, history.job));
   if (problem) return fail(problem);
   const last = edits[edits.length - 1];
   if (!last || sameContent(job, history.job)) return ok(history);

@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import type { Problem } from '../problem.ts';
 import {
   BEYONDS,
   CONDITIONS,
   FINISHES,
+  type Job,
   type JobFile,
   PREPARATIONS,
   TEXTURES,
@@ -28,7 +30,6 @@ const surface = z.looseObject({
   systemId: id.nullable(),
   colour: name,
   grip: z.boolean(),
-  gripAnyway: z.boolean().optional(),
   primer: z.string().max(100).optional(),
   preparation: z.enum([...PREPARATIONS, '']).optional(),
   base: z.enum([...TINT_BASES, '']).optional(),
@@ -65,13 +66,19 @@ const slab = z.looseObject({
         via: point.nullable(),
         beyond: z.enum(BEYONDS).nullable(),
         faceUpM: z.number().min(0).max(100).optional(),
+        exit: z.boolean().optional(),
       }),
     )
     .min(2),
   slope: z.number().min(0).max(2),
   surface,
   answers: z.record(id, z.union([z.string().max(100), z.number().min(-1e6).max(1e6)])).optional(),
-  coatAnyway: z.string().max(5000).optional(),
+  coatAnyway: z
+    .looseObject({
+      reason: z.string().min(1).max(5000),
+      over: z.record(id, z.union([z.string().max(100), z.number()])),
+    })
+    .optional(),
 });
 
 const cutPoint = z.discriminatedUnion('at', [
@@ -94,6 +101,28 @@ const shape = z.discriminatedUnion('type', [
     corners: z.array(z.looseObject({ x: coordinate, y: coordinate, via: point.nullable() })).min(2),
   }),
 ]);
+
+/** Weather as it may be kept: at most two years of hours. */
+export const weather = z.looseObject({
+  name,
+  latitude: z.number().min(-90).max(90),
+  longitude: z.number().min(-180).max(180),
+  zoneH: z.number().min(-14).max(14),
+  hours: z
+    .array(
+      z.looseObject({
+        at: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:00$/),
+        airC: z.number().min(-90).max(70),
+        humidityPct: z.number().min(0).max(100),
+        windKmH: z.number().min(0).max(500),
+        cloudPct: z.number().min(0).max(100).nullable(),
+        rainMm: z.number().min(0).max(500).nullable(),
+        sunWPerM2: z.number().min(0).max(1600).nullable(),
+      }),
+    )
+    .min(1)
+    .max(18_000),
+});
 
 const job = z.looseObject({
   schema: z.literal(1),
@@ -148,6 +177,8 @@ const job = z.looseObject({
       areaM2: z.number().positive().max(1e6),
       usedL: z.number().positive().max(1e6),
       rateM2PerL: z.number().positive().max(1e4),
+      bare: z.boolean(),
+      thinning: z.number().min(0).max(2),
       note: name,
     }),
   ).optional(),
@@ -161,6 +192,7 @@ const job = z.looseObject({
       windKmH: z.number().min(0).max(400),
     }),
   ).optional(),
+  weather: weather.optional(),
   prices: z.record(id, z.int().min(0).max(1e9)).optional(),
 });
 
@@ -174,3 +206,36 @@ export const jobFileSchema = z.looseObject({ job, images: map(image) });
 
 /** What the schema accepts is what the types say; a drift between the two fails to compile here. */
 export const asJobFile = (value: z.infer<typeof jobFileSchema>): JobFile => value as JobFile;
+
+const fields = job.shape as unknown as Readonly<Record<string, z.ZodType>>;
+
+/** The maps of entities; of these only what changed is looked at. */
+const MAPS: Readonly<Record<string, z.ZodType>> = Object.fromEntries(
+  Object.entries(fields).flatMap(([key, schema]) => {
+    const inner = schema instanceof z.ZodOptional ? schema.unwrap() : schema;
+    return inner instanceof z.ZodRecord ? [[key, inner]] : [];
+  }),
+);
+
+/** The first thing that changed between two jobs and could not be read again from a file. */
+export function findShapeProblem(now: Job, before: Job): Problem | null {
+  const was = before as unknown as Readonly<Record<string, unknown>>;
+  for (const [key, value] of Object.entries(now)) {
+    const schema = fields[key];
+    if (value === was[key] || !schema) continue;
+    const old = was[key];
+    const map = MAPS[key];
+    const changed =
+      map && isMap(value) && isMap(old)
+        ? Object.fromEntries(Object.entries(value).filter(([id, entity]) => old[id] !== entity))
+        : value;
+    const read = (map ?? schema).safeParse(changed);
+    if (read.success) continue;
+    const { path, message } = read.error.issues[0]!;
+    return { code: 'job/field', path: ['job', key, ...path].join('.'), expected: message };
+  }
+  return null;
+}
+
+const isMap = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);

@@ -70,6 +70,8 @@ export interface SlabCorner {
   readonly beyond: Beyond | null;
   /** Height of a face that stands up or drops along the side and is coated too: a riser, a kerb face, a slab's edge. */
   readonly faceUpM?: Metres;
+  /** Whether a painter can step off the slab over this side. */
+  readonly exit?: boolean;
 }
 
 /** How a surface is and what it is to get. */
@@ -81,8 +83,6 @@ export interface Surface {
   readonly systemId: Id | null;
   readonly colour: string;
   readonly grip: boolean;
-  /** Grip additive is wanted even where the surface is rough enough by itself. */
-  readonly gripAnyway?: boolean;
   /** 'none', or the id of another product than the system's own primer; here and below '' is the usual, or not said. */
   readonly primer?: Id | '';
   readonly preparation?: Preparation | '';
@@ -103,8 +103,11 @@ export interface Slab {
   readonly surface: Surface;
   /** What was found on site, by question: a choice, or a number in the question's unit. */
   readonly answers?: Readonly<Record<Id, string | number>>;
-  /** Why it is coated although the answers say that it should not be; in the user's words. */
-  readonly coatAnyway?: string;
+  /** Why it is coated although some answers say that it should not be, in the user's words, and which answers those were. */
+  readonly coatAnyway?: {
+    readonly reason: string;
+    readonly over: Readonly<Record<Id, string | number>>;
+  };
 }
 
 /** A point of a cut: at a shared corner, or a fraction of the way along the side that leaves a corner of its slab. */
@@ -184,6 +187,30 @@ export interface Reading {
   readonly windKmH: number;
 }
 
+/** One hour of weather; what is not known is null. Wind as forecasts give it, 10 m up. */
+export interface WeatherHour {
+  /** The hour that begins then, local time without summer time: 2026-03-14T09:00. */
+  readonly at: string;
+  readonly airC: number;
+  readonly humidityPct: number;
+  readonly windKmH: number;
+  readonly cloudPct: number | null;
+  readonly rainMm: number | null;
+  /** Sun on level ground. */
+  readonly sunWPerM2: number | null;
+}
+
+/** The weather to plan by: hour after hour without a gap, at a place. */
+export interface Weather {
+  readonly name: string;
+  /** Degrees, north and east positive. */
+  readonly latitude: number;
+  readonly longitude: number;
+  /** Hours that the clock is ahead of UTC. */
+  readonly zoneH: number;
+  readonly hours: readonly WeatherHour[];
+}
+
 /** Paint used on a known area: a test patch, or a zone that is done. */
 export interface Trial {
   readonly id: Id;
@@ -193,8 +220,12 @@ export interface Trial {
   readonly areaM2: SquareMetres;
   /** Neat paint, without thinner. */
   readonly usedL: Litres;
-  /** Theoretical spreading rate of that paint at its film. */
+  /** Spreading rate of that paint at its film, as it was spread. */
   readonly rateM2PerL: number;
+  /** Whether it went straight onto bare concrete, whose pores it filled. */
+  readonly bare: boolean;
+  /** Thinner in it, by volume of paint. */
+  readonly thinning: number;
   readonly note: string;
 }
 
@@ -218,6 +249,7 @@ export interface Job {
   /** Paint used on known areas, which the texture multipliers learn from. */
   readonly trials?: Readonly<Record<Id, Trial>>;
   readonly readings?: Readonly<Record<Id, Reading>>;
+  readonly weather?: Weather;
   /** Prices of all but paint, in integer cents, by what they are for. */
   readonly prices?: Readonly<Record<Id, number>>;
 }

@@ -1,7 +1,6 @@
 import type { Coating, PaintTotal } from '../coating/coating.ts';
-import { isRefused, type Readiness } from '../coating/readiness.ts';
-import { ruleRemarks } from '../coating/rules.ts';
 import { valueByKey } from '../coating/values.ts';
+import type { Remark } from '../job/checks/index.ts';
 import type { Id, Job, Pack } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
 import { derive, type Quantity } from '../working/quantity.ts';
@@ -35,7 +34,7 @@ export interface OrderLine {
   readonly boxing: string;
 }
 
-/** Why nothing may be ordered yet, for one slab or zone. */
+/** Why nothing may be ordered yet, for one slab or zone; empty names where it is about the whole job. */
 export interface Block {
   readonly where: Id;
   readonly name: string;
@@ -52,15 +51,19 @@ export interface Order {
 }
 
 /** Usual sizes; common practice, no source. A maker's own go first: enter them with their prices. */
-const USUAL_SIZES_L = [1, 2, 4, 10, 15, 20];
+const USUAL_SIZES_L = { metric: [1, 2, 4, 10, 15, 20], us: [0.946, 3.785, 18.927] } as const;
 
 /** The packs a product is offered in: the user's own, or the usual sizes without prices. */
 export const offersOf = (job: Job, productId: Id): readonly Pack[] =>
-  job.packs?.[productId] ?? USUAL_SIZES_L.map((sizeL) => ({ sizeL, priceCents: null }));
+  job.packs?.[productId] ?? USUAL_SIZES_L[job.settings.units].map((sizeL) => ({ sizeL, priceCents: null }));
 
-/** Sums litres per product and colour over all zones, then chooses whole packs: never zone by zone or coat by coat. */
-export function order(job: Job, takeoff: Takeoff, coating: Coating, readiness: readonly Readiness[]): Order {
-  const blocks = blocksOf(job, takeoff, coating, readiness);
+/**
+ * Sums litres per product and colour over all zones, then chooses whole packs: never zone by zone or coat by
+ * coat.
+ * @param stops the remarks that keep anything from being ordered
+ */
+export function order(job: Job, takeoff: Takeoff, coating: Coating, stops: readonly Remark[]): Order {
+  const blocks = blocksOf(job, takeoff, stops);
   if (blocks.length > 0) return { blocks, lines: [], sundries: [], costCents: null };
   const lines = coating.paints.map((paint) => orderLine(job, takeoff, paint));
   const costs = lines.map((line) => line.choice?.costCents ?? null);
@@ -102,20 +105,11 @@ function orderLine(job: Job, { zones }: Takeoff, paint: PaintTotal): OrderLine {
   };
 }
 
-/** Slabs that should not be coated, and zones whose coats do not belong together. */
-function blocksOf(job: Job, { zones }: Takeoff, coating: Coating, readiness: readonly Readiness[]): Block[] {
-  const slabs = readiness.filter(isRefused).map((r): Block => {
-    const why = r.findings.find((f) => f.outcome === 'refuse')!;
-    return { where: r.slabId, name: r.name, sentence: `Do not coat “${r.name}”. ${why.sentence}` };
-  });
-  const rules = ruleRemarks(job, zones, coating.zones)
-    .filter((r) => r.severity === 'stop')
-    .map(
-      (r): Block => ({
-        where: r.where!,
-        name: zones.find((z) => z.id === r.where)!.name,
-        sentence: r.sentence,
-      }),
-    );
-  return [...slabs, ...rules];
-}
+/** Every remark that says stop: something is missing, wrong, or does not belong together. */
+const blocksOf = (job: Job, { zones, unscaled }: Takeoff, stops: readonly Remark[]): Block[] =>
+  stops
+    .filter((r) => r.code !== 'sheet/no-scale' || unscaled.some((id) => job.slabs[id]!.sheetId === r.where))
+    .map((r): Block => {
+      const name = zones.find((z) => z.id === r.where)?.name ?? job.slabs[r.where ?? '']?.name ?? '';
+      return { where: r.where ?? '', name, sentence: r.sentence };
+    });

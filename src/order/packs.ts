@@ -4,13 +4,15 @@ import type { Litres } from '../units/types.ts';
 export interface PackCount {
   readonly sizeL: Litres;
   readonly count: number;
+  /** Of one pack; null where it has none. */
+  readonly priceCents: number | null;
 }
 
 /** What to buy for one product and colour. */
 export interface PackChoice {
   readonly packs: readonly PackCount[];
   readonly boughtL: Litres;
-  /** Integer cents; null while a pack has no price. */
+  /** Integer cents; null while a pack that is bought has no price. */
   readonly costCents: number | null;
   /** What decided, in words. */
   readonly decidedBy: 'cost' | 'least left over';
@@ -25,8 +27,9 @@ const MOST_STEPS = 4_000_000;
 /**
  * The cheapest whole packs that hold at least `needL`; among equals the least left over, then the fewest packs. Without
  * all prices: the least left over, then the fewest packs. Exact: every total from the need to one largest pack above it
- * is tried (no cheapest choice holds more, or a pack could be left out).
- * @returns null when nothing can be bought or the need is beyond reason (above 4 million steps of the common measure)
+ * is tried (no cheapest choice holds more, or a pack could be left out). Of a need above four million steps of the common
+ * measure all but the last two million go into packs of the least cost a litre before that.
+ * @returns null when nothing can be bought
  */
 export function cheapestPacks(needL: Litres, offers: readonly Pack[]): PackChoice | null {
   const sizes = offers.map((o) => Math.round(o.sizeL * ML));
@@ -37,31 +40,40 @@ export function cheapestPacks(needL: Litres, offers: readonly Pack[]): PackChoic
   const need = Math.ceil(needL * ML - 1e-6);
   if (!(need > 0)) return { packs: [], boughtL: 0, costCents: priced ? 0 : null, decidedBy };
   const step = sizes.reduce(commonMeasure);
-  const from = Math.ceil(need / step);
   const units = sizes.map((s) => s / step);
+  const prices = offers.map((o) => (priced ? o.priceCents! : 0));
+  const all = Math.ceil(need / step);
+  const bulk = bulkOf(units, prices);
+  const bulkCount = all > MOST_STEPS ? Math.floor((all - MOST_STEPS / 2) / units[bulk]!) : 0;
+  const from = all - bulkCount * units[bulk]!;
   const top = from + Math.max(...units) - 1;
-  if (top > MOST_STEPS) return null;
-  const table = cheapestTotals(
-    top,
-    units,
-    offers.map((o) => (priced ? o.priceCents! : 0)),
-  );
+  const table = cheapestTotals(top, units, prices);
   let best = -1;
   for (let t = from; t <= top; t++) {
     if (!Number.isFinite(table.cost[t]!)) continue;
     // Totals rise, so an equal cost at a later one leaves more over.
     if (best < 0 || table.cost[t]! < table.cost[best]!) best = t;
   }
-  const counts = new Map<number, number>();
+  const counts = new Map<number, number>(bulkCount > 0 ? [[bulk, bulkCount]] : []);
   for (let t = best; t > 0; t -= units[table.last[t]!]!) {
     const k = table.last[t]!;
     counts.set(k, (counts.get(k) ?? 0) + 1);
   }
   const packs = [...counts]
-    .map(([k, count]) => ({ sizeL: offers[k]!.sizeL, count }))
+    .map(([k, count]) => ({ sizeL: offers[k]!.sizeL, count, priceCents: offers[k]!.priceCents }))
     .sort((a, b) => b.sizeL - a.sizeL);
-  return { packs, boughtL: (best * step) / ML, costCents: priced ? table.cost[best]! : null, decidedBy };
+  const boughtL = ((best + bulkCount * units[bulk]!) * step) / ML;
+  const unpriced = packs.some((p) => p.priceCents === null);
+  const costCents = unpriced ? null : packs.reduce((sum, p) => sum + p.count * p.priceCents!, 0);
+  return { packs, boughtL, costCents, decidedBy };
 }
+
+/** The pack of the least cost a litre; of the most litres where nothing has a price. */
+const bulkOf = (units: readonly number[], prices: readonly number[]): number =>
+  [...units.keys()].reduce((best, k) => {
+    const [a, b] = [prices[k]! * units[best]!, prices[best]! * units[k]!];
+    return a < b || (a === b && units[k]! > units[best]!) ? k : best;
+  });
 
 /** For each exact total the least cost, then the fewest packs, and the pack that was added last. */
 function cheapestTotals(top: number, units: readonly number[], prices: readonly number[]) {

@@ -132,7 +132,7 @@ export function CoatsPanel(props: {
         </div>
         <Grip results={results} />
         <ul className="caution">
-          {cautionsFor(coating).map((c) => (
+          {cautionsFor(takeoff.zones, coating).map((c) => (
             <li key={c.words}>
               {c.words} <span className="dim">{sourceText(c.source)}</span>
             </li>

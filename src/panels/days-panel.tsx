@@ -5,6 +5,7 @@ import { DAY_VALUES } from '../days/values.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
+import type { UnitSystem } from '../units/format.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { NumberField, Section, Working } from './fields.tsx';
 import { ValuesTable } from './values-section.tsx';
@@ -26,7 +27,7 @@ export function DaysPanel(props: {
           Read air, humidity and the slab itself every four hours while coats go on, and when the weather
           turns.
         </p>
-        <ReadingForm newId={props.newId} onChange={onChange} />
+        <ReadingForm units={results.job.settings.units} newId={props.newId} onChange={onChange} />
         {results.verdicts.map((v) => (
           <VerdictCard key={v.reading.id} verdict={v} us={results.job.settings.units === 'us'} {...props} />
         ))}
@@ -39,6 +40,7 @@ export function DaysPanel(props: {
 }
 
 function ReadingForm(props: {
+  readonly units: UnitSystem;
   readonly newId: (prefix: string) => Id;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
@@ -57,10 +59,27 @@ function ReadingForm(props: {
   };
   return (
     <div className="fields">
-      <NumberField label="Air" value={airC} unit="°C" low={-60} high={70} onEnter={setAir} />
-      <NumberField label="Humidity" value={humidityPct} unit="%" low={1} high={100} onEnter={setHumidity} />
-      <NumberField label="Slab" value={slabC} unit="°C" low={-60} high={100} onEnter={setSlab} />
       <NumberField
+        units={props.units}
+        label="Air"
+        value={airC}
+        unit="°C"
+        low={-60}
+        high={70}
+        onEnter={setAir}
+      />
+      <NumberField label="Humidity" value={humidityPct} unit="%" low={1} high={100} onEnter={setHumidity} />
+      <NumberField
+        units={props.units}
+        label="Slab"
+        value={slabC}
+        unit="°C"
+        low={-60}
+        high={100}
+        onEnter={setSlab}
+      />
+      <NumberField
+        units={props.units}
         label="Wind over the slab"
         value={windKmH}
         unit="km/h"
@@ -122,8 +141,8 @@ function VerdictCard(props: {
 /** As ready-mix practice prints it, for those who think in it. */
 const usRate = ({ reading: r }: Verdict): number =>
   evaporationUs.evaluate({
-    Tc: r.slabC * 1.8 + 32,
-    Ta: r.airC * 1.8 + 32,
+    Tc: Math.max(r.slabC, -17) * 1.8 + 32,
+    Ta: Math.max(r.airC, -17) * 1.8 + 32,
     RH: r.humidityPct,
     V: r.windKmH / 1.609344,
   });

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useState } from 'react';
 import { sentence } from '../problem.ts';
-import { lengthText, type UnitSystem } from '../units/format.ts';
+import { lengthText, shownUnit, type UnitSystem } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
 import { type Cents, moneyText, parseMoney } from '../units/money.ts';
 import type { Metres } from '../units/types.ts';
@@ -172,8 +172,16 @@ export function NumberField(props: {
   /** What an emptied field means; without it, emptying is a mistake. */
   readonly onClear?: () => void;
   readonly hideLabel?: boolean;
+  /** In whose units it is shown and typed; ours where nothing is said. */
+  readonly units?: UnitSystem;
 }) {
-  const { label, value, low, high } = props;
+  const { label } = props;
+  const as = shownUnit(props.unit, props.units ?? 'metric');
+  const value = props.value === null ? null : as.show(props.value);
+  const [low, high] = [as.show(props.low), as.show(props.high)].map((x) => Number(x.toPrecision(6))) as [
+    number,
+    number,
+  ];
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState('');
@@ -188,14 +196,16 @@ export function NumberField(props: {
       if (value !== null) props.onClear?.();
       return;
     }
-    const number = Number(typed.trim().replace(',', '.'));
+    // A comma before three digits may stand for thousands: nobody can tell.
+    const unclear = /^\d{1,3},\d{3}$/.test(typed.trim());
+    const number = unclear ? Number.NaN : Number(typed.trim().replace(',', '.'));
     if (typed.trim() === '' || !Number.isFinite(number) || number < low || number > high) {
       setWrong(sentence({ code: 'value/out-of-range', what: label, low, high }));
       return;
     }
     setWrong('');
     setTyped(null);
-    if (number !== value) props.onEnter(number);
+    if (number !== value) props.onEnter(as.unit === props.unit ? number : as.read(number));
   };
   return (
     <div className={props.hideLabel ? 'field bare' : 'field'}>
@@ -208,14 +218,15 @@ export function NumberField(props: {
           autoComplete="off"
           value={typed ?? (value === null ? '' : String(Number(value.toPrecision(6))))}
           aria-invalid={wrong !== ''}
+          aria-describedby={wrong ? `${id}-wrong` : undefined}
           onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => event.key === 'Enter' && enter()}
           onBlur={enter}
         />
-        {props.unit !== '1' && <span>{props.unit}</span>}
+        {props.unit !== '1' && <span>{as.unit}</span>}
       </span>
       {wrong && (
-        <p className="wrong" role="alert">
+        <p className="wrong" id={`${id}-wrong`} role="alert">
           {wrong}
         </p>
       )}
@@ -229,6 +240,7 @@ export function PriceField(props: {
   readonly cents: Cents | null;
   readonly onEnter: (cents: Cents | null) => void;
 }) {
+  const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [wrong, setWrong] = useState('');
   const enter = () => {
@@ -243,21 +255,28 @@ export function PriceField(props: {
     props.onEnter(cents);
   };
   return (
-    <label className="field">
-      {props.label}
+    <div className="field">
+      <label htmlFor={id}>{props.label}</label>
       <input
+        id={id}
         inputMode="decimal"
         autoComplete="off"
         placeholder="no price yet"
         value={typed ?? (props.cents === null ? '' : moneyText(props.cents))}
+        aria-invalid={wrong !== ''}
+        aria-describedby={wrong ? `${id}-wrong` : undefined}
         onChange={(e) => setTyped(e.target.value)}
         onBlur={enter}
         onKeyDown={(e) => {
           if (e.key === 'Enter') enter();
         }}
       />
-      {wrong && <span className="wrong">{wrong}</span>}
-    </label>
+      {wrong && (
+        <p className="wrong" id={`${id}-wrong`} role="alert">
+          {wrong}
+        </p>
+      )}
+    </div>
   );
 }
 

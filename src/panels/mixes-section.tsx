@@ -38,7 +38,7 @@ export function MixesSection({ results, units }: { readonly results: Results; re
                 <tr>
                   <th scope="col">Buckets</th>
                   <th scope="col" className="num">
-                    Paint {volumeUnit(units)}
+                    {m.full?.hardenerL || m.last?.hardenerL ? 'Base' : 'Paint'} {volumeUnit(units)}
                   </th>
                   {m.full?.hardenerL || m.last?.hardenerL ? (
                     <th scope="col" className="num">

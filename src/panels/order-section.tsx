@@ -3,7 +3,14 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Pack } from '../job/types.ts';
 import type { OrderLine } from '../order/order.ts';
 import type { Results } from '../results.ts';
-import { plainNumber, type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import {
+  packText,
+  plainNumber,
+  shownUnit,
+  type UnitSystem,
+  volumeNumber,
+  volumeUnit,
+} from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { ChanceCurve } from './chance-curve.tsx';
@@ -24,6 +31,11 @@ export function OrderSection(props: Props) {
   return (
     <>
       <Section title="Order">
+        {props.results.quote.scope.overruled.map((words) => (
+          <p key={words} className="caution">
+            {words}
+          </p>
+        ))}
         <Choice
           label="Litres are ordered"
           value={job.settings.orderBy ?? 'chance'}
@@ -57,7 +69,7 @@ export function OrderSection(props: Props) {
                   <td className="num">
                     <Working of={line.need} text={volumeNumber(line.need.value, units)} onOpen={onWorking} />
                   </td>
-                  <td>{packWords(line)}</td>
+                  <td>{packWords(line, units)}</td>
                   <td className="num">
                     {line.choice?.costCents == null ? '–' : moneyText(line.choice.costCents)}
                   </td>
@@ -126,7 +138,8 @@ function Blocked({ results }: { readonly results: Results }) {
         ))}
       </ul>
       <p className="dim">
-        Mend that, leave the slab uncoated, or write down under Site why it is coated all the same.
+        Mend that, or leave the slab uncoated. Where it is the answers about the concrete that stand against
+        it, a written reason under Site lets it pass, all but lead.
       </p>
     </Section>
   );
@@ -150,7 +163,7 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
       </p>
       <ChanceCurve line={line} units={units} />
       {line.boxing && <p>{line.boxing}</p>}
-      <PackEditor line={line} onChange={props.onChange} />
+      <PackEditor line={line} units={units} onChange={props.onChange} />
     </details>
   );
 }
@@ -159,21 +172,23 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
 const chanceWords = (chance: number): string =>
   chance < 0.001 ? 'fewer than 1 job in 1,000' : `${plainNumber(100 * chance, 2)} jobs in 100`;
 
-const packWords = ({ choice }: OrderLine): string =>
+const packWords = ({ choice }: OrderLine, units: UnitSystem): string =>
   choice === null
     ? 'no packs that fit: add a size below'
-    : choice.packs.map((p) => `${p.count} × ${plainNumber(p.sizeL)} L`).join(', ');
+    : choice.packs.map((p) => `${p.count} × ${packText(p.sizeL, units)}`).join(', ');
 
 /** The packs one product comes in. */
 function PackEditor(props: {
   readonly line: OrderLine;
+  readonly units: UnitSystem;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
-  const { line, onChange } = props;
+  const { line, units, onChange } = props;
+  const as = shownUnit('L', units);
   const set = (packs: readonly Pack[] | null) =>
     onChange([{ type: 'set-packs', args: { productId: line.productId, packs } }]);
   const [size, setSize] = useState('');
-  const sizeL = Number(size.replace(',', '.'));
+  const sizeL = as.read(Number(size.replace(',', '.')));
   const taken = line.offers.some((o) => o.sizeL === sizeL);
   return (
     <>
@@ -182,7 +197,7 @@ function PackEditor(props: {
         {line.offers.map((offer) => (
           <li key={offer.sizeL}>
             <PriceField
-              label={`${plainNumber(offer.sizeL)} L, price of a pack`}
+              label={`${packText(offer.sizeL, units)}, price of a pack`}
               cents={offer.priceCents}
               onEnter={(priceCents) =>
                 set(line.offers.map((o) => (o.sizeL === offer.sizeL ? { ...o, priceCents } : o)))
@@ -191,7 +206,7 @@ function PackEditor(props: {
             {line.offers.length > 1 && (
               <button
                 type="button"
-                aria-label={`Not sold in ${plainNumber(offer.sizeL)} L`}
+                aria-label={`Not sold in ${packText(offer.sizeL, units)}`}
                 onClick={() => set(line.offers.filter((o) => o.sizeL !== offer.sizeL))}
               >
                 Not sold
@@ -202,9 +217,9 @@ function PackEditor(props: {
       </ul>
       <div className="buttons">
         <input
-          aria-label={`Another size of ${line.product}, litres`}
+          aria-label={`Another size of ${line.product}, ${as.unit}`}
           inputMode="decimal"
-          placeholder="size in L"
+          placeholder={`size in ${as.unit}`}
           value={size}
           onChange={(e) => setSize(e.target.value)}
         />

@@ -1,3 +1,4 @@
+import { DEFERENCE } from '../coating/cautions.ts';
 import { WORK_VALUES } from '../days/values.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
@@ -12,8 +13,12 @@ import { sourceText } from '../working/source.ts';
 import { Choice, NumberField, PriceField, Section, Working } from './fields.tsx';
 import { ValuesTable } from './values-section.tsx';
 
-/** Codes of ISO 4217 that the browser knows. */
-const CURRENCIES = Intl.supportedValuesOf('currency');
+/** Codes of ISO 4217 that the browser knows, of money with hundredths. */
+const CURRENCIES = Intl.supportedValuesOf('currency').filter(
+  (code) =>
+    new Intl.NumberFormat('en', { style: 'currency', currency: code }).resolvedOptions()
+      .maximumFractionDigits === 2,
+);
 
 interface Props {
   readonly results: Results;
@@ -66,6 +71,7 @@ export function PriceSection(props: Props) {
         <Prices {...props} />
         <TaxFields {...props} />
         <OfferTable results={results} />
+        <ScopeText results={results} />
       </Section>
     </>
   );
@@ -86,7 +92,10 @@ function Prices({ results, onChange }: Props) {
   const sundries = new Map(
     quote.costs
       .filter((c) => c.kind === 'materials' && !c.key.startsWith('pack.'))
-      .map((c) => [c.key, `${c.what}, each ${c.unit.replace(/(piece|roll)s$/, '$1')}`]),
+      .map((c) => [
+        c.key,
+        `${c.key === 'sleeve' ? 'roller sleeves, any nap' : c.what}, each ${c.unit.replace(/(piece|roll)s$/, '$1')}`,
+      ]),
   );
   return (
     <details className="values" open={quote.unpriced.length > 0 && quote.offer === null}>
@@ -241,5 +250,35 @@ function OfferTable({ results }: { readonly results: Results }) {
         </p>
       )}
     </>
+  );
+}
+
+/** What the offer is for, what it leaves out, and what stands against it. */
+function ScopeText({ results }: { readonly results: Results }) {
+  const { scope, cautions } = results.quote;
+  const parts: ReadonlyArray<readonly [string, readonly string[]]> = [
+    ['Work', scope.work.map((w) => `${w.zone}: ${w.words}`)],
+    ['Before the first coat', scope.before],
+    ['Not to be coated', scope.refused],
+    ['Coated against advice', scope.overruled],
+    ['Not included', scope.exclusions],
+    ['Cautions', [...cautions.map((c) => c.words), DEFERENCE]],
+  ];
+  return (
+    <details className="values">
+      <summary>What the offer says</summary>
+      {parts
+        .filter(([, lines]) => lines.length > 0)
+        .map(([title, lines]) => (
+          <div key={title}>
+            <h3>{title}</h3>
+            <ul className="plain">
+              {lines.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+          </div>
+        ))}
+    </details>
   );
 }

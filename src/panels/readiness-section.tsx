@@ -2,12 +2,14 @@ import { useState } from 'react';
 import type { Answer, Question } from '../coating/question.ts';
 import { OUTCOME_WORDS, type Readiness } from '../coating/readiness.ts';
 import type { Edit } from '../job/edits/index.ts';
+import type { UnitSystem } from '../units/format.ts';
 import { sourceText } from '../working/source.ts';
 import { NumberField, Section } from './fields.tsx';
 
 /** Whether each slab can be coated: questions to answer on site, and what the answers mean. */
 export function ReadinessSection(props: {
   readonly readiness: readonly Readiness[];
+  readonly units: UnitSystem;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
   return (
@@ -32,11 +34,15 @@ export function ReadinessSection(props: {
               ))}
             </ul>
           )}
-          {r.outcome === 'refuse' && <CoatAnyway readiness={r} onChange={props.onChange} />}
+          {(r.outcome === 'refuse' || r.coatAnyway !== '') && (
+            <CoatAnyway readiness={r} onChange={props.onChange} />
+          )}
           <div className="fields">
             {r.questions.map(({ question, answer }) => (
               <QuestionField
                 key={question.id}
+                slabId={r.slabId}
+                units={props.units}
                 question={question}
                 answer={answer}
                 onAnswer={(value) =>
@@ -54,6 +60,8 @@ export function ReadinessSection(props: {
 }
 
 function QuestionField(props: {
+  readonly slabId: string;
+  readonly units: UnitSystem;
   readonly question: Question;
   readonly answer: Answer;
   readonly onAnswer: (answer: string | number | null) => void;
@@ -68,6 +76,7 @@ function QuestionField(props: {
           label={question.words}
           value={typeof answer === 'number' ? answer : null}
           unit={asks.unit}
+          units={props.units}
           low={asks.low}
           high={asks.high}
           onEnter={onAnswer}
@@ -84,6 +93,7 @@ function QuestionField(props: {
         <label key={value} className="switch">
           <input
             type="radio"
+            name={`${props.slabId} ${question.id}`}
             checked={(answer ?? '') === value}
             onChange={() => onAnswer(value === '' ? null : value)}
           />
@@ -100,33 +110,41 @@ function CoatAnyway(props: {
   readonly readiness: Readiness;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
-  const { slabId, coatAnyway } = props.readiness;
+  const { slabId, coatAnyway, findings } = props.readiness;
   const [reason, setReason] = useState('');
-  const say = (words: string | null) =>
-    props.onChange([{ type: 'coat-anyway', args: { slabId, reason: words } }]);
-  if (coatAnyway !== '') {
-    return (
-      <p className="caution">
-        Coated all the same: {coatAnyway}{' '}
-        <button type="button" onClick={() => say(null)}>
-          Do not coat after all
-        </button>
-      </p>
-    );
-  }
+  const refused = findings.filter((f) => f.outcome === 'refuse');
+  const say = (words: string | null) => {
+    const over = Object.fromEntries(refused.map((f) => [f.questionId, f.answer]));
+    props.onChange([{ type: 'coat-anyway', args: { slabId, reason: words, over } }]);
+  };
+  const open = refused.some((f) => !f.overruled && !f.final);
   return (
-    <div className="field">
-      <label htmlFor={`anyway-${slabId}`}>Coat it all the same, because (goes into order and quote)</label>
-      <textarea
-        id={`anyway-${slabId}`}
-        rows={2}
-        maxLength={5000}
-        value={reason}
-        onChange={(e) => setReason(e.target.value)}
-      />
-      <button type="button" disabled={reason.trim() === ''} onClick={() => say(reason)}>
-        Coat it all the same
-      </button>
-    </div>
+    <>
+      {coatAnyway !== '' && (
+        <p className="caution">
+          Coated all the same: {coatAnyway}{' '}
+          <button type="button" onClick={() => say(null)}>
+            Take the reason back
+          </button>
+        </p>
+      )}
+      {open && (
+        <div className="field">
+          <label htmlFor={`anyway-${slabId}`}>
+            Coat it all the same, because (goes into the order and the quote)
+          </label>
+          <textarea
+            id={`anyway-${slabId}`}
+            rows={2}
+            maxLength={5000}
+            value={reason}
+            onChange={(e) => setReason(e.target.value)}
+          />
+          <button type="button" disabled={reason.trim() === ''} onClick={() => say(reason)}>
+            Coat it all the same
+          </button>
+        </div>
+      )}
+    </>
   );
 }

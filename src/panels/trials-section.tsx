@@ -5,7 +5,7 @@ import { TEXTURE_NAMES } from '../coating/values.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job, Texture } from '../job/types.ts';
 import type { Results } from '../results.ts';
-import { plainNumber } from '../units/format.ts';
+import { areaText, volumeNumber, volumeUnit } from '../units/format.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { Choice, NumberField, Section, Working } from './fields.tsx';
 import { TEXTURE_OPTIONS } from './words.ts';
@@ -31,7 +31,8 @@ export function TrialsSection(props: {
             <li key={t.id}>
               <span>
                 {TEXTURE_NAMES[t.texture]}, {t.coat === 'first' ? 'first coat' : 'later coat'}:{' '}
-                {plainNumber(t.usedL)} L on {plainNumber(t.areaM2)} m² {shownWords(trialShows(job, t))}
+                {volumeNumber(t.usedL, job.settings.units)} {volumeUnit(job.settings.units)} on{' '}
+                {areaText(t.areaM2, job.settings.units)} {shownWords(trialShows(job, t))}
               </span>
               <button
                 type="button"
@@ -45,7 +46,7 @@ export function TrialsSection(props: {
       )}
       <Learnt job={job} onWorking={props.onWorking} />
       <TrialForm {...props} />
-      <SandPatchForm {...props} />
+      <SandPatchForm {...props} job={job} />
     </Section>
   );
 }
@@ -82,9 +83,6 @@ function Learnt(props: { readonly job: Job; readonly onWorking: (q: Quantity) =>
             <tr key={`${texture} ${coat}`}>
               <th scope="row">
                 {TEXTURE_NAMES[texture]}, {coat === 'first' ? 'first coat' : 'later coats'}
-                {m.trials === 0 && (
-                  <span className="reason">your own value is used; take it back to learn</span>
-                )}
               </th>
               <td className="num">
                 <Working of={m.k} text={m.k.value.toFixed(3)} onOpen={props.onWorking} />
@@ -110,7 +108,8 @@ function TrialForm(props: {
   readonly newId: (prefix: string) => Id;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
-  const { takeoff, coating } = props.results;
+  const { takeoff, coating, job } = props.results;
+  const { units } = job.settings;
   const zones = coating.zones.flatMap((z, i) =>
     z.coats.map((coat, c) => ({ id: `${z.zoneId} ${c}`, zone: takeoff.zones[i]!, coat })),
   );
@@ -120,6 +119,8 @@ function TrialForm(props: {
   const [areaM2, setArea] = useState<number | null>(null);
   const [usedL, setUsed] = useState<number | null>(null);
   const [rate, setRate] = useState<number | null>(null);
+  const [on, setOn] = useState<'bare' | 'not'>('bare');
+  const [thinningPct, setThinning] = useState<number>(0);
   const take = (id: string) => {
     setFrom(id);
     const found = zones.find((z) => z.id === id);
@@ -127,12 +128,27 @@ function TrialForm(props: {
     setTexture(found.zone.surface.texture);
     setCoat(found.coat.first ? 'first' : 'later');
     setArea(found.zone.coatedArea.value);
-    setRate(found.coat.rate.value);
+    const { S, T, d } = found.coat.paint.inputs!;
+    setRate(S!.value);
+    setThinning(100 * T!.value);
+    setOn(d!.value > 0 ? 'bare' : 'not');
   };
   const add = () => {
     if (areaM2 === null || usedL === null || rate === null) return;
-    const note = zones.find((z) => z.id === from)?.zone.name ?? 'test patch';
-    const trial = { id: props.newId('u'), texture, coat, areaM2, usedL, rateM2PerL: rate, note };
+    const note = (zones.find((z) => z.id === from)?.zone.name ?? 'test patch').slice(0, 200);
+    const bare = coat === 'first' && on === 'bare';
+    const thinning = thinningPct / 100;
+    const trial = {
+      id: props.newId('u'),
+      texture,
+      coat,
+      areaM2,
+      usedL,
+      rateM2PerL: rate,
+      bare,
+      thinning,
+      note,
+    };
     props.onChange([{ type: 'add-trial', args: trial }]);
     setUsed(null);
   };
@@ -157,8 +173,36 @@ function TrialForm(props: {
         ]}
         onChange={setCoat}
       />
-      <NumberField label="Area it covered" value={areaM2} unit="m²" low={0.1} high={1e5} onEnter={setArea} />
+      {coat === 'first' && (
+        <Choice
+          label="It went onto"
+          value={on}
+          options={[
+            ['bare', 'bare concrete'],
+            ['not', 'old paint, or a sealer'],
+          ]}
+          onChange={setOn}
+        />
+      )}
       <NumberField
+        label="Thinner in it, of the paint"
+        value={thinningPct}
+        unit="%"
+        low={0}
+        high={100}
+        onEnter={setThinning}
+      />
+      <NumberField
+        units={units}
+        label="Area it covered"
+        value={areaM2}
+        unit="m²"
+        low={0.1}
+        high={1e5}
+        onEnter={setArea}
+      />
+      <NumberField
+        units={units}
         label="Spreading rate of that paint, neat"
         value={rate}
         unit="m²/L"
@@ -167,6 +211,7 @@ function TrialForm(props: {
         onEnter={setRate}
       />
       <NumberField
+        units={units}
         label="Paint used, without thinner"
         value={usedL}
         unit="L"
@@ -183,13 +228,14 @@ function TrialForm(props: {
 
 /** No paint used yet: how deep the texture is, and what a model makes of it. */
 function SandPatchForm(props: {
+  readonly job: Job;
   readonly onWorking: (q: Quantity) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
   const [texture, setTexture] = useState<Texture>('heavy-broom');
   const [sand, setSand] = useState<number | null>(25);
   const [circle, setCircle] = useState<number | null>(null);
-  const patch = sand !== null && circle !== null ? sandPatchOf(texture, sand, circle) : null;
+  const patch = sand !== null && circle !== null ? sandPatchOf(props.job, texture, sand, circle) : null;
   return (
     <details className="values">
       <summary>No paint used yet? A patch of sand</summary>
@@ -222,7 +268,7 @@ function SandPatchForm(props: {
                 text={patch.multiplier.value.toFixed(2)}
                 onOpen={props.onWorking}
               />{' '}
-              of it; a trial with paint is worth more.{' '}
+              of it; trials with paint then move it.{' '}
               <button
                 type="button"
                 onClick={() =>

@@ -33,7 +33,13 @@ export function ValuesTable(props: {
               </thead>
               <tbody>
                 {values.map((d) => (
-                  <ValueRow key={d.key} d={d} own={props.job.values[d.key]} onChange={props.onChange} />
+                  <ValueRow
+                    key={d.key}
+                    units={props.job.settings.units}
+                    d={d}
+                    own={props.job.values[d.key]}
+                    onChange={props.onChange}
+                  />
                 ))}
               </tbody>
             </table>
@@ -45,6 +51,7 @@ export function ValuesTable(props: {
 }
 
 function ValueRow(props: {
+  readonly units: Job['settings']['units'];
   readonly d: DefaultValue;
   readonly own: number | undefined;
   readonly onChange: (edits: readonly Edit[]) => void;
@@ -82,6 +89,7 @@ function ValueRow(props: {
           unit={d.unit}
           low={d.low}
           high={d.high}
+          units={props.units}
           onEnter={set}
         />
       </td>

@@ -224,13 +224,6 @@ function CoatFields(props: {
           options={FINISH_OPTIONS}
           onChange={(finish) => describe({ finish })}
         />
-        {s.grip && (
-          <Switch
-            label="Grip additive even where it is rough already"
-            on={s.gripAnyway ?? false}
-            onChange={(gripAnyway) => describe({ gripAnyway })}
-          />
-        )}
       </div>
     </details>
   );

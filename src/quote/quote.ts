@@ -96,12 +96,12 @@ export function quote(
     tax: taxed,
     unpriced,
     offer: open ? offerOf(job, takeoff, coating, costs, marginPct, taxed) : null,
-    cautions: cautionsFor(coating),
+    cautions: cautionsFor(takeoff.zones, coating),
   };
 }
 
-/** Amounts as they are charged, and shown: kilograms, litres and hours to two places. */
-const charged = (value: number): number => Math.round(value * 100) / 100;
+/** Amounts as they are charged, and shown: to two places, up, so that a little is not nothing. */
+const charged = (value: number): number => Math.ceil(value * 100 - 1e-9) / 100;
 
 function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
   if (spent.tasks.length === 0) return [];
@@ -122,13 +122,21 @@ function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
     eachCents,
     cents: eachCents === null ? null : times(eachCents, amount),
   });
-  const paints = order.lines.flatMap((l) =>
-    (l.choice?.packs ?? []).map((p) => {
-      const each = l.offers.find((o) => o.sizeL === p.sizeL)?.priceCents ?? null;
-      const what = `${l.product}${l.tint ? `, ${l.tint}` : ''}, ${plainNumber(p.sizeL)} L`;
-      return line('materials', `pack.${l.productId}.${p.sizeL}`, what, p.count, 'packs', each);
-    }),
-  );
+  const paints = order.lines.flatMap((l) => {
+    const name = `${l.product}${l.tint ? `, ${l.tint}` : ''}`;
+    // Paint that no pack holds has no price, and nothing is offered without it.
+    if (!l.choice) return [line('materials', `pack.${l.productId}`, name, charged(l.need.value), 'L', null)];
+    return l.choice.packs.map((p) =>
+      line(
+        'materials',
+        `pack.${l.productId}.${p.sizeL}`,
+        `${name}, ${plainNumber(p.sizeL)} L`,
+        p.count,
+        'packs',
+        p.priceCents,
+      ),
+    );
+  });
   const sundries = order.sundries
     .filter((s) => s.bought && s.quantity.value > 0)
     .map((s) =>

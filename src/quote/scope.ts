@@ -14,8 +14,10 @@ export interface Scope {
   readonly work: ReadonlyArray<{ readonly zone: string; readonly areaM2: number; readonly words: string }>;
   /** What must be done or tested before the first coat. */
   readonly before: readonly string[];
-  /** What is not coated, and what is coated at the customer's own risk. */
+  /** What is not to be coated, and why. */
   readonly refused: readonly string[];
+  /** What is coated against advice, with the reason given. */
+  readonly overruled: readonly string[];
   readonly exclusions: readonly string[];
 }
 
@@ -44,7 +46,8 @@ export function scopeOf(
       return `${COAT_NAMES[c.role]} of ${c.product.name}${tint ? ` (${tint})` : ''}${c.additive ? ' with grip additive' : ''}`;
     });
     const years = plainNumber(valueIn(job, z.system.repaint).value);
-    const words = `Wash; ${PREPARATION_NAMES[z.preparation]}; ${coats.join('; ')}. Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
+    const grip = z.coats.some((c) => c.additive) ? '' : ' No grip additive.';
+    const words = `Wash; ${PREPARATION_NAMES[z.preparation]}; ${coats.join('; ')}.${grip} Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
     return [{ zone: zone.name, areaM2: zone.coatedArea.value, words }];
   });
   const before = readiness.flatMap((r) =>
@@ -54,18 +57,23 @@ export function scopeOf(
           .filter((f) => f.outcome === 'after' || f.outcome === 'test')
           .map((f) => `${r.name}: ${f.sentence}`),
   );
-  const refused = readiness.flatMap((r) => {
-    const why = r.findings.filter((f) => f.outcome === 'refuse').map((f) => f.sentence);
-    if (why.length === 0) return [];
-    return isRefused(r)
-      ? [`Do not coat ${r.name}. ${why.join(' ')}`]
-      : [`${r.name} is coated although it should not be. ${why.join(' ')} Reason given: ${r.coatAnyway}`];
+  const sentences = (r: Readiness, overruled: boolean) =>
+    r.findings.filter((f) => f.outcome === 'refuse' && f.overruled === overruled).map((f) => f.sentence);
+  const refused = readiness
+    .filter(isRefused)
+    .map((r) => `Do not coat ${r.name}. ${sentences(r, false).join(' ')}`);
+  const overruled = readiness.flatMap((r) => {
+    const against = sentences(r, true);
+    return against.length === 0 || isRefused(r)
+      ? []
+      : [`${r.name} is coated although it should not be. ${against.join(' ')} Reason given: ${r.coatAnyway}`];
   });
   const grip = coating.zones.some((z) => z.coats.some((c) => c.additive));
   return {
     work,
     before,
     refused,
+    overruled,
     exclusions: [...EXCLUSIONS, grip ? `A slip class. ${GRIP_STATEMENT}` : 'A slip class: none is offered.'],
   };
 }

@@ -67,7 +67,7 @@ export const TAX_RULES: readonly TaxRule[] = [
     id: 'eu-vat',
     name: 'European Union, VAT',
     taxName: 'VAT',
-    usualRatePct: 21,
+    usualRatePct: 0,
     rounding: HALF_UP,
     source: memory('national rules, by line or by total'),
     note: 'Rates and rounding are national: enter yours.',

@@ -49,3 +49,35 @@ export function plainNumber(value: number, significant = 6): string {
   if (Number.isInteger(value) && Math.abs(value) < 1e9) return String(value);
   return String(Number(value.toPrecision(significant)));
 }
+
+/** How a number in one of our units is shown and typed by people who use another; its own unit where none is usual. */
+export interface ShownUnit {
+  readonly unit: string;
+  readonly show: (value: number) => number;
+  readonly read: (shown: number) => number;
+}
+
+const by = (unit: string, factor: number): ShownUnit => ({
+  unit,
+  show: (value) => value * factor,
+  read: (shown) => shown / factor,
+});
+
+const US: Readonly<Record<string, ShownUnit>> = {
+  '°C': { unit: '°F', show: (c) => c * 1.8 + 32, read: (f) => (f - 32) / 1.8 },
+  'm²': by('ft²', 1 / (FT * FT)),
+  L: by('US gal', 1 / GALLON),
+  'm²/L': by('ft²/US gal', GALLON / (FT * FT)),
+  'm²/h': by('ft²/h', 1 / (FT * FT)),
+  'm/h': by('ft/h', 1 / FT),
+  'km/h': by('mph', 1 / 1.609344),
+  µm: by('mil', 1 / 25.4),
+};
+
+/** The unit a person sees for one of ours. */
+export const shownUnit = (unit: string, units: UnitSystem): ShownUnit =>
+  (units === 'us' ? US[unit] : undefined) ?? { unit, show: (v) => v, read: (v) => v };
+
+/** The size of a pack: litres, or US gallons. */
+export const packText = (litres: number, units: UnitSystem): string =>
+  units === 'us' ? `${plainNumber(litres / GALLON, 3)} US gal` : `${plainNumber(litres)} L`;

@@ -53,7 +53,7 @@ test('from a refusal to an offer: question, reason, order, price, trial, reading
   await page.getByLabel('Paint used, without thinner').fill('12');
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'Write it down' }).click();
-  await page.getByText('heavy broom, later coat: 12 L').waitFor();
+  await page.getByText('heavy broom, later coat: 12.00 L').waitFor();
   await page.getByRole('row', { name: /heavy broom, later coats/ }).waitFor();
 
   // A cold morning with dew on the slab.

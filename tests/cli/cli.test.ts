@@ -82,7 +82,10 @@ test('a slab that should not be coated is not ordered, and the quote says so; a 
   const quote = run('quote', refused);
   expect(quote.out).toContain('Do not coat Yard');
   expect(quote.out).toContain('No price: it should not be coated as it is.');
-  job.job.slabs.yard.coatAnyway = 'The owner asks for a coat for one summer.';
+  job.job.slabs.yard.coatAnyway = {
+    reason: 'The owner asks for a coat for one summer.',
+    over: { 'old-paint': 'peels' },
+  };
   writeFileSync(refused, JSON.stringify(job));
   expect(run('order', refused).code).toBe(0);
   expect(run('quote', refused).out).toContain('The owner asks for a coat for one summer.');

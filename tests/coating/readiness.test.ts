@@ -25,6 +25,7 @@ const ROWS: ReadonlyArray<
   ['bare', { ...SOUND, age: 27, 'cure-temperature': 20 }, 'after', /wants 28 days: wait 1 more/],
   ['bare', { ...SOUND, age: 28, 'cure-temperature': 20 }, 'coat', /^$/],
   ['bare', { ...SOUND, age: 41, 'cure-temperature': 10 }, 'after', /wants 42 days/],
+  ['bare', { ...SOUND, age: 21, 'cure-temperature': 30 }, 'after', /wants 28 days/],
   ['bare', { ...SOUND, 'water-drop': 'stands' }, 'after', /etch will not bite/],
   ['sealed', { ...SOUND, 'water-drop': 'stands' }, 'refuse', /no coat holds on a sealer/],
   ['sealed', SOUND, 'coat', /^$/],
@@ -94,13 +95,32 @@ describe('readiness', () => {
     expect(refusal.severity).toBe('stop');
     const left = edited(job, refusal.fixes[0]!.edit);
     expect(results(left).order.blocks).toEqual([]);
-    const written = edited(job, { type: 'coat-anyway', args: { slabId: 'a', reason: ' Owner’s wish ' } });
+    const written = edited(job, {
+      type: 'coat-anyway',
+      args: { slabId: 'a', reason: ' Owner’s wish ', over: { oil: 'soaked' } },
+    });
     expect(results(written).order.lines.length).toBe(1);
-    expect(results(written).quote.scope.refused.join()).toContain('Owner’s wish');
-    const blank = edited(job, { type: 'coat-anyway', args: { slabId: 'a', reason: '   ' } });
+    expect(results(written).quote.scope.overruled.join()).toContain('Owner’s wish');
+    const blank = edited(job, { type: 'coat-anyway', args: { slabId: 'a', reason: '   ', over: {} } });
     expect(results(blank).order.lines).toEqual([]);
-    const back = edited(written, { type: 'coat-anyway', args: { slabId: 'a', reason: null } });
+    const back = edited(written, { type: 'coat-anyway', args: { slabId: 'a', reason: null, over: {} } });
     expect(back).toEqual(job);
+    // Another refusal needs a reason of its own.
+    const sealed = edited(written, {
+      type: 'update-slab',
+      args: { slabId: 'a', surface: { condition: 'sealed' } },
+    });
+    expect(results(answered(sealed, { 'water-drop': 'stands' })).order.lines).toEqual([]);
+  });
+
+  test('no reason in writing lets lead pass', () => {
+    const job = answered(oneSlab({ condition: 'painted' }), { ...PAINTED, 'old-paint-date': 'lead' });
+    const over = { 'old-paint-date': 'lead' };
+    const written = edited(job, {
+      type: 'coat-anyway',
+      args: { slabId: 'a', reason: 'We are careful.', over },
+    });
+    expect(results(written).order.lines).toEqual([]);
   });
 
   test('every question says how to find out, and where it comes from', () => {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { ALL_VALUES, SYSTEMS } from '../../src/coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../../src/days/values.ts';
 import type { Surface } from '../../src/job/types.ts';
+import { cheapestPacks } from '../../src/order/packs.ts';
 import { QUOTE_VALUES } from '../../src/quote/values.ts';
 import { results } from '../../src/results.ts';
 import { answered, edited, oneSlab, SOUND, slabEdit } from './scene.ts';
@@ -103,6 +104,10 @@ describe('what does not belong together', () => {
     ['preparation/etch-on-paint', { condition: 'painted', preparation: 'etch' }],
     ['preparation/no-profile', { preparation: 'wash' }],
     ['system/sealer-on-paint', { condition: 'painted', systemId: 'penetrating-sealer' }],
+    ['system/primer-under-sealer', { systemId: 'penetrating-sealer', primer: 'water-borne-primer' }],
+    ['preparation/not-abraded', { condition: 'painted', preparation: 'wash' }],
+    ['system/unknown-primer', { primer: 'gone' }],
+    ['system/unknown', { systemId: 'gone' }],
   ];
 
   test.each(stops)('%s keeps the order back, and its fix mends it', (code, surface) => {
@@ -135,13 +140,38 @@ describe('what does not belong together', () => {
     ]);
   });
 
-  test('grip on a rough surface is left out until it is asked for again', () => {
-    const rough = coated({ texture: 'exposed-aggregate', grip: true });
-    expect(rough.coats.every((c) => c.additive === null)).toBe(true);
-    expect(rough.codes).toContain('grip/rough-already');
-    const again = coated({ texture: 'exposed-aggregate', grip: true, gripAnyway: true });
-    expect(again.coats[1]!.additive!.value).toBeCloseTo(again.coats[1]!.paint.value * 20, 9);
-    expect(again.codes).not.toContain('grip/rough-already');
+  test('grip asked for on a slab does not reach its rougher zone until it is asked for there', () => {
+    const cut = edited(
+      answered(oneSlab({ grip: true }), SOUND),
+      {
+        type: 'add-cut',
+        args: {
+          id: 'c',
+          slabId: 'a',
+          points: [
+            { at: 'side', cornerId: 'a0', t: 0.5 },
+            { at: 'side', cornerId: 'a2', t: 0.5 },
+          ],
+        },
+      },
+      {
+        type: 'set-tag',
+        args: {
+          id: 't',
+          slabId: 'a',
+          anchor: { x: 2, y: 2 },
+          name: 'West',
+          surface: { texture: 'heavy-broom' },
+        },
+      },
+    );
+    const grams = (job: typeof cut) =>
+      results(job).coating.zones.map((z) => z.coats.some((c) => c.additive !== null));
+    expect(grams(cut).filter(Boolean)).toHaveLength(1);
+    const said = results(cut).remarks.find((x) => x.code === 'grip/rough-already')!;
+    expect(grams(edited(cut, said.fixes[0]!.edit))).toEqual([true, true]);
+    // Asked for outright, it is put in, however rough.
+    expect(coated({ texture: 'exposed-aggregate', grip: true }).coats[1]!.additive!.value).toBeGreaterThan(0);
   });
 
   test('a zone with a description of its own is mended there, not in its slab', () => {
@@ -195,6 +225,17 @@ describe('the order', () => {
     expect(results(touching).order.lines[0]!.areas.map((a) => a.zoneNames)).toEqual([['A', 'B']]);
   });
 
+  test('a slab without a scale, and a value out of its range, keep the order back', () => {
+    const odd = { ...answered(oneSlab(), SOUND), values: { 'texture.light-broom.first': 14 } };
+    expect(results(odd).order).toMatchObject({ lines: [] });
+    const unscaled = edited(answered(oneSlab(), SOUND), {
+      type: 'add-sheet',
+      args: { id: 'p', name: 'Photo', picture: { imageId: 'i', widthPx: 100, heightPx: 100 }, fit: null },
+    });
+    // A sheet that nothing is drawn on keeps nothing back.
+    expect(results(unscaled).order.lines).toHaveLength(1);
+  });
+
   test('by percentage and by chance are a setting apart', () => {
     const job = edited(two({}), { type: 'change-settings', args: { orderBy: 'percent' } });
     const [line] = results(job).order.lines;
@@ -212,6 +253,18 @@ describe('the order', () => {
     expect(sundries({}).get('neutraliser')).toBeCloseTo(2 * 1.31, 9);
     expect(sundries({}).get('rinse')).toBeCloseTo(80 * 8.25, 9);
   });
+});
+
+test('a need beyond what is worked out in one go is bought in bulk, and its rest exactly', () => {
+  const offers = [0.946, 3.785, 18.927].map((sizeL, i) => ({ sizeL, priceCents: [1900, 5200, 21900][i]! }));
+  const choice = cheapestPacks(7482, offers)!;
+  const held = choice.packs.reduce((sum, p) => sum + p.count * p.sizeL, 0);
+  expect(held).toBeGreaterThanOrEqual(7482);
+  expect(choice.boughtL).toBeCloseTo(held, 6);
+  // No cheaper than all of it at the least price a litre, and within one large pack of that.
+  const least = (7482 * 21900) / 18.927;
+  expect(choice.costCents).toBeGreaterThanOrEqual(least);
+  expect(choice.costCents).toBeLessThan(least + 21900);
 });
 
 describe('mixes', () => {

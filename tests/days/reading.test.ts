@@ -22,7 +22,7 @@ const read = (reading: Partial<Reading>) =>
 // Margin 3 °C, 85 %, 7–35 °C: an engineer's bid specification, READ; 10 °C common practice, no source.
 test.each([
   ['go', {}, /Nothing read stands against/],
-  ['no', { airC: 20, humidityPct: 70, slabC: 17 }, /2.6 °C above the dew point/],
+  ['no', { airC: 20, humidityPct: 70, slabC: 17 }, /2.64 °C above the dew point/],
   ['no', { airC: 9, slabC: 14, humidityPct: 40 }, /would not film/],
   ['no', { airC: 30, slabC: 41 }, /dry before they wet it/],
   ['no', { airC: 20, humidityPct: 90, slabC: 25 }, /90 % humidity/],
@@ -37,7 +37,14 @@ test('recoat is never shorter than the label, and longer in cool damp air', () =
   expect(read({}).recoats[0]!.hours.value).toBe(2);
   // 15 °C, 70 %, 5 km/h: 5.735 h, worked out elsewhere; common practice, no source.
   expect(read({ airC: 15, slabC: 15, humidityPct: 70 }).recoats[0]!.hours.value).toBeCloseTo(5.735, 2);
-  expect(Number.isFinite(read({ airC: 15, slabC: 11, humidityPct: 100 }).recoats[0]!.hours.value)).toBe(true);
+  // Where nothing may be coated, no recoat is promised; and no cold or wet reading is too odd to be shown.
+  for (const odd of [
+    { airC: 15, slabC: 11, humidityPct: 100 },
+    { airC: -40, slabC: -30 },
+    { airC: -20, slabC: 5 },
+  ]) {
+    expect(read(odd)).toMatchObject({ go: 'no', recoats: [] });
+  }
 });
 
 test('a reading that no thermometer gives is refused', () => {

@@ -12,6 +12,8 @@ const trial = {
   areaM2: 4,
   usedL: 1,
   rateM2PerL: 8,
+  bare: true,
+  thinning: 0,
   note: '',
 } as const;
 
@@ -50,8 +52,18 @@ test('a trial that is struck out, or undone, is struck out of the book', () => {
   expect(bookAfter(book, now, start).trials).toEqual({});
 });
 
-test('a book that cannot be read is an empty one', () => {
-  for (const text of ['', '{', '[]', '{"values":{"a":"b"},"settings":{}}']) {
-    expect(readBook(text)).toEqual(emptyBook);
+test('a book that cannot be read is an empty one, and one bad entry costs only itself', () => {
+  for (const text of ['', '{', '[]', 'null', '{"values":{"a":"b"},"settings":{}}']) {
+    expect(readBook(text)).toMatchObject(emptyBook);
   }
+  const book = readBook(
+    JSON.stringify({
+      prices: { tape: 900, tray: 1.5 },
+      trials: { t: trial, u: { ...trial, id: 'u', note: 'x'.repeat(501) } },
+      settings: { currency: 'dollars', units: 'us' },
+    }),
+  );
+  expect(book).toMatchObject({ prices: { tape: 900 }, trials: { t: trial }, settings: { units: 'us' } });
+  expect(Object.keys(book.trials!)).toEqual(['t']);
+  expect(book.settings.currency).toBeUndefined();
 });

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { multiplierOf } from '../../src/coating/multipliers.ts';
+import { multiplierOf, trialShows } from '../../src/coating/multipliers.ts';
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { DEFAULT_SURFACE, emptyJob, type Job } from '../../src/job/types.ts';
 import { type Amount, chanceShort, deviationsUp, sumOfAmounts } from '../../src/order/risk.ts';
 import { results } from '../../src/results.ts';
-import { edited } from '../coating/scene.ts';
+import { edited, oneSlab } from '../coating/scene.ts';
 import { randomNumbers } from '../random/numbers.ts';
 import { normal } from '../simulate/jobs.ts';
 
@@ -89,7 +89,17 @@ test('mean and variance of amounts that share causes, against 400,000 draws', ()
 
 const trial = (id: string, usedL: number): Edit => ({
   type: 'add-trial',
-  args: { id, texture: 'stipple', coat: 'later', areaM2: 10, usedL, rateM2PerL: 8, note: '' },
+  args: {
+    id,
+    texture: 'stipple',
+    coat: 'later',
+    areaM2: 10,
+    usedL,
+    rateM2PerL: 8,
+    bare: false,
+    thinning: 0,
+    note: '',
+  },
 });
 
 describe('learning from paint used', () => {
@@ -118,7 +128,7 @@ describe('learning from paint used', () => {
     expect(learnt.trials).toBe(3);
   });
 
-  test('more trials move it further and make it surer; another texture and an own value stay as they are', () => {
+  test('more trials move it further and make it surer; another texture stays as it is; an own value is where it starts from', () => {
     const one = edited(start, trial('a', 2.4));
     const three = edited(one, trial('b', 2.4), trial('c', 2.4));
     const k = (job: Job) => multiplierOf(job, 'stipple', 'later');
@@ -127,13 +137,55 @@ describe('learning from paint used', () => {
     expect(k(three).spread.value).toBeLessThan(k(one).spread.value);
     expect(multiplierOf(three, 'heavy-broom', 'later').k.value).toBe(1.3);
     const own = edited(three, { type: 'set-value', args: { key: 'texture.stipple.later', value: 2 } });
-    expect(multiplierOf(own, 'stipple', 'later')).toMatchObject({ trials: 0, k: { value: 2 } });
+    expect(multiplierOf(own, 'stipple', 'later').k.value).toBeGreaterThan(k(three).k.value);
   });
+
+  test.each([
+    ['water-borne-paving', 'bare', 'dry'],
+    ['water-borne-paving', 'bare', 'wet'],
+    ['water-borne-paving', 'painted', 'dry'],
+    ['solvent-borne-paving', 'bare', 'wet'],
+    ['penetrating-sealer', 'bare', 'dry'],
+    ['two-pack-epoxy', 'sealed', 'dry'],
+  ] as const)(
+    'the litres that were worked out show the multiplier they were worked out with: %s, %s, %s film held',
+    (systemId, condition, filmHeld) => {
+      const job = edited(oneSlab({ systemId, condition, texture: 'stipple' }), {
+        type: 'change-settings',
+        args: { filmHeld, thinningOf: 'mix' },
+      });
+      for (const coat of results(job).coating.zones[0]!.coats) {
+        const { S, d, T, k } = coat.paint.inputs!;
+        const shown = trialShows(job, {
+          id: 't',
+          texture: 'stipple',
+          coat: coat.first ? 'first' : 'later',
+          areaM2: 80,
+          usedL: coat.paint.value,
+          rateM2PerL: S!.value,
+          bare: d!.value > 0,
+          thinning: T!.value,
+          note: '',
+        });
+        expect(shown!.value).toBeCloseTo(k!.value, 9);
+      }
+    },
+  );
 
   test('paint that the pores alone would take shows nothing, and is not used', () => {
     const dry = edited(start, {
       type: 'add-trial',
-      args: { id: 'x', texture: 'trowelled', coat: 'first', areaM2: 100, usedL: 1, rateM2PerL: 8, note: '' },
+      args: {
+        id: 'x',
+        texture: 'trowelled',
+        coat: 'first',
+        areaM2: 100,
+        usedL: 1,
+        rateM2PerL: 8,
+        bare: true,
+        thinning: 0,
+        note: '',
+      },
     });
     expect(multiplierOf(dry, 'trowelled', 'first').trials).toBe(0);
   });
@@ -141,7 +193,17 @@ describe('learning from paint used', () => {
   test('a trial of no size is refused with a sentence', () => {
     const next = applyEdit(start, {
       type: 'add-trial',
-      args: { id: 'x', texture: 'trowelled', coat: 'first', areaM2: 0, usedL: 1, rateM2PerL: 8, note: '' },
+      args: {
+        id: 'x',
+        texture: 'trowelled',
+        coat: 'first',
+        areaM2: 0,
+        usedL: 1,
+        rateM2PerL: 8,
+        bare: false,
+        thinning: 0,
+        note: '',
+      },
     });
     expect(next.ok).toBe(false);
   });
@@ -188,7 +250,9 @@ test('an order by chance is larger on rougher concrete, and smaller once it has 
             coat: coat.first ? 'first' : 'later',
             areaM2: 80,
             usedL: coat.paint.value,
-            rateM2PerL: coat.rate.value,
+            rateM2PerL: coat.paint.inputs!.S!.value,
+            bare: coat.first,
+            thinning: coat.thinning.value,
             note: '',
           },
         }),

@@ -107,7 +107,7 @@ const FILMS: readonly Check[] = [
   ],
   [
     coating.trialMultiplier,
-    { V: 14.0351, L: 0.05, A: 100, d: 0, S: 9 },
+    { V: 14.0351, L: 0.05, A: 100, d: 0, T: 0, S: 9 },
     1.2,
     1e-5,
     'the litres of k = 1.2 turned round. DERIVED',

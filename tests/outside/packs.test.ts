@@ -65,12 +65,12 @@ describe('cheapest whole packs', () => {
       { sizeL: 2, priceCents: 2500 },
     ];
     // 4 L in one pack and in two of 2 L cost the same as 5 L: least left over, then fewest.
-    expect(cheapestPacks(4, flat)!.packs).toEqual([{ sizeL: 4, count: 1 }]);
+    expect(cheapestPacks(4, flat)!.packs).toEqual([{ sizeL: 4, count: 1, priceCents: 5000 }]);
     const free = [20, 15, 10, 4, 2, 1].map((sizeL) => ({ sizeL, priceCents: null }));
     expect(cheapestPacks(20.3, free)).toEqual({
       packs: [
-        { sizeL: 20, count: 1 },
-        { sizeL: 1, count: 1 },
+        { sizeL: 20, count: 1, priceCents: null },
+        { sizeL: 1, count: 1, priceCents: null },
       ],
       boughtL: 21,
       costCents: null,
@@ -78,13 +78,13 @@ describe('cheapest whole packs', () => {
     });
   });
 
-  test('nothing needed, nothing offered, and a need beyond reason', () => {
+  test('nothing needed, nothing offered, and a need that is bought in bulk', () => {
     expect(cheapestPacks(0, offers)!.packs).toEqual([]);
     expect(cheapestPacks(5, [])).toBeNull();
-    expect(cheapestPacks(1e7, [{ sizeL: 0.001, priceCents: 1 }])).toBeNull();
+    expect(cheapestPacks(1e7, [{ sizeL: 0.001, priceCents: 1 }])).toMatchObject({ boughtL: 1e7, costCents: 1e10 });
     // Rounding above a whole pack buys no second one.
     expect(cheapestPacks(0.1 + 0.2, [{ sizeL: 0.3, priceCents: 100 }])!.packs).toEqual([
-      { sizeL: 0.3, count: 1 },
+      { sizeL: 0.3, count: 1, priceCents: 100 },
     ]);
   });
 });

@@ -150,7 +150,11 @@ function trials(random: Random, world: World, multipliers: ReadonlyMap<string, n
         const shown = multipliers.get(`${texture} ${coat}`)! * Math.exp(normal(random) * world.trialSpread);
         const usedL = (areaM2 * (shown / rateM2PerL + pores)) / (1 - loss);
         const id = `u-${texture}-${coat}-${i}`;
-        return { type: 'add-trial', args: { id, texture, coat, areaM2, usedL, rateM2PerL, note: '' } };
+        const bare = coat === 'first';
+        return {
+          type: 'add-trial',
+          args: { id, texture, coat, areaM2, usedL, rateM2PerL, bare, thinning: 0, note: '' },
+        };
       }),
     ),
   );

@@ -37,7 +37,7 @@ export const waterBornePaving: System = {
       ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
       thinning: thinningOf(id, name, 'first', 'water', 0.2, {
-        note: 'Common practice says 20–30 %; public US guidance says at most 12.5 %: what the tin says goes before both.',
+        note: 'Common practice says 20–30 %; a US Army table has about 12.5 % for oil paint on concrete: what the tin says goes before both, and more than it allows costs film and hiding.',
         choices: [
           { value: 0.2, source: commonPractice },
           { value: 0.3, source: commonPractice },

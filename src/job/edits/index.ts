@@ -12,7 +12,7 @@ import {
   setPrice,
   setValue,
 } from './job-edits.ts';
-import { addReading, answer, coatAnyway, removeReading } from './readiness-edits.ts';
+import { addReading, answer, coatAnyway, removeReading, setWeather } from './readiness-edits.ts';
 import { addSheet, setFit, setPicture } from './sheet-edits.ts';
 import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
 import { removeTag, setTag } from './tag-edits.ts';
@@ -46,6 +46,7 @@ const KINDS = {
   'coat-anyway': coatAnyway,
   'add-reading': addReading,
   'remove-reading': removeReading,
+  'set-weather': setWeather,
   'set-tag': setTag,
   'remove-tag': removeTag,
 } as const;

@@ -27,6 +27,8 @@ export const setPacks: EditKind<{ readonly productId: Id; readonly packs: readon
   apply: (job, { productId, packs }) => {
     const { [productId]: _old, ...rest } = job.packs ?? {};
     if (packs === null || packs.length === 0) return ok({ ...job, packs: rest });
+    if (packs.length > 50)
+      return fail({ code: 'value/out-of-range', what: 'The number of packs', low: 1, high: 50 });
     if (packs.some((p) => !(p.sizeL >= 0.001 && p.sizeL <= 1000))) {
       return fail({ code: 'value/out-of-range', what: 'The size of a pack (L)', low: 0.001, high: 1000 });
     }
@@ -35,6 +37,8 @@ export const setPacks: EditKind<{ readonly productId: Id; readonly packs: readon
     if (packs.some((p) => !whole(p.priceCents))) {
       return fail({ code: 'value/out-of-range', what: 'The price of a pack (cents)', low: 0, high: 1e9 });
     }
+    const sizes = packs.map((p) => Math.round(p.sizeL * 1000));
+    if (new Set(sizes).size < sizes.length) return fail({ code: 'pack/twice' });
     return ok({ ...job, packs: { ...rest, [productId]: packs } });
   },
 };

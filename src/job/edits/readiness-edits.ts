@@ -1,5 +1,5 @@
 import { fail, ok } from '../../../geometry/result.ts';
-import type { Id, Reading, Slab } from '../types.ts';
+import type { Id, Reading, Slab, Weather } from '../types.ts';
 import { type EditKind, need, put } from './edit.ts';
 
 /** Answers a question about a slab's concrete; null takes the answer back. */
@@ -18,15 +18,20 @@ export const answer: EditKind<{
   },
 };
 
-/** Coats a slab although it should not be, for a reason that stays with the job; null takes that back. */
-export const coatAnyway: EditKind<{ readonly slabId: Id; readonly reason: string | null }> = {
+/** Coats a slab although some answers say no, for a reason that stays with the job; null takes that back. */
+export const coatAnyway: EditKind<{
+  readonly slabId: Id;
+  readonly reason: string | null;
+  /** The answers that it goes against; 'none' where there was none. */
+  readonly over: Readonly<Record<Id, string | number>>;
+}> = {
   label: ({ reason }) => (reason === null ? 'Do not coat after all' : 'Coat in spite of the answers'),
-  apply: (job, { slabId, reason }) => {
+  apply: (job, { slabId, reason, over }) => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
     const { coatAnyway: _old, ...rest } = slab.value;
     const words = reason?.trim() ?? '';
-    const next: Slab = words === '' ? rest : { ...rest, coatAnyway: words };
+    const next: Slab = words === '' ? rest : { ...rest, coatAnyway: { reason: words, over } };
     return ok(put(job, 'slabs', next));
   },
 };
@@ -59,5 +64,14 @@ export const removeReading: EditKind<{ readonly readingId: Id }> = {
     }
     const { [readingId]: _gone, ...rest } = job.readings;
     return ok({ ...job, readings: rest });
+  },
+};
+
+/** Puts the weather to plan by in place of what there was; null takes it away. */
+export const setWeather: EditKind<{ readonly weather: Weather | null }> = {
+  label: ({ weather }) => (weather ? 'Take the weather' : 'Drop the weather'),
+  apply: (job, { weather }) => {
+    const { weather: _old, ...rest } = job;
+    return ok(weather ? { ...rest, weather } : rest);
   },
 };

@@ -81,14 +81,17 @@ export const updateSide: EditKind<{
   readonly cornerId: Id;
   readonly beyond?: Beyond | null;
   readonly faceUpM?: Metres;
+  readonly exit?: boolean;
   readonly via?: SheetPoint | null;
 }> = {
-  label: ({ via, faceUpM }) =>
+  label: ({ via, faceUpM, exit }) =>
     via !== undefined
       ? 'Bend a side'
-      : faceUpM !== undefined
-        ? 'Give a side its face'
-        : 'Say what stands beyond a side',
+      : exit !== undefined
+        ? 'Mark a way out'
+        : faceUpM !== undefined
+          ? 'Give a side its face'
+          : 'Say what stands beyond a side',
   apply: (job, { slabId, cornerId, ...change }) => {
     if (change.faceUpM !== undefined && !(change.faceUpM >= 0 && change.faceUpM <= 100)) {
       return fail({ code: 'value/out-of-range', what: 'The height of the face (m)', low: 0, high: 100 });

@@ -1,0 +1,59 @@
+import FlatQueue from 'flatqueue';
+import type { Floor } from './floor.ts';
+
+/** Further than this from where somebody can stand a pole does not reach. */
+const REACH_M = 1;
+
+/** How far each cell is from a way out, walking; infinite where nobody gets. */
+export function wayOut(floor: Floor): Float64Array {
+  const way = new Float64Array(floor.inside.length).fill(Infinity);
+  spread(floor, way, floor.doors, (cell) => floor.standing[cell] === 1);
+  // From where somebody can stand the roller reaches what is too narrow to stand in.
+  const stood = way.slice();
+  const reached: number[] = [];
+  for (let cell = 0; cell < way.length; cell++) if (stood[cell]! < Infinity) reached.push(cell);
+  const reach = new Float64Array(way.length).fill(Infinity);
+  spread(floor, reach, reached, (cell) => floor.inside[cell] === 1);
+  spread(floor, way, reached, (cell) => floor.inside[cell] === 1 && reach[cell]! <= REACH_M, stood);
+  return way;
+}
+
+/** Dijkstra over eight neighbours from some cells on, by a distance they start with. */
+export function spread(
+  { columns, cellM }: Floor,
+  distances: Float64Array,
+  from: readonly number[],
+  allowed: (cell: number) => boolean,
+  start: Float64Array | null = null,
+): void {
+  const queue = new FlatQueue<number>();
+  for (const cell of from) {
+    distances[cell] = start ? start[cell]! : 0;
+    queue.push(cell, distances[cell]!);
+  }
+  const straight = cellM;
+  const across = cellM * Math.SQRT2;
+  const steps = [
+    [1, straight],
+    [-1, straight],
+    [columns, straight],
+    [-columns, straight],
+    [columns + 1, across],
+    [columns - 1, across],
+    [-columns + 1, across],
+    [-columns - 1, across],
+  ] as const;
+  while (queue.length > 0) {
+    const d = queue.peekValue()!;
+    const cell = queue.pop()!;
+    if (d > distances[cell]!) continue;
+    for (const [step, length] of steps) {
+      const next = cell + step;
+      if (!allowed(next)) continue;
+      const there = d + length;
+      if (there >= distances[next]! - 1e-12) continue;
+      distances[next] = there;
+      queue.push(next, there);
+    }
+  }
+}

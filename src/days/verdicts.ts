@@ -1,0 +1,123 @@
+import type { Product } from '../coating/systems/system.ts';
+import { valueByKey } from '../coating/values.ts';
+import type { Job } from '../job/types.ts';
+import type { SlabHour } from './climate.ts';
+import { stageAt } from './drying.ts';
+import { dayValue } from './values.ts';
+
+/** Whether a product may go down in an hour; wait where a later hour of the day will do. */
+export interface HourVerdict {
+  readonly go: 'go' | 'wait' | 'no';
+  readonly code:
+    | 'good'
+    | 'cold'
+    | 'hot'
+    | 'dew'
+    | 'humid'
+    | 'wind'
+    | 'rain'
+    | 'rain-before-dry'
+    | 'dew-before-dry'
+    | 'film'
+    | 'dark'
+    | 'unknown';
+  /** The one reason that decides. */
+  readonly reason: string;
+}
+
+const c = (celsius: number) => `${Number(celsius.toFixed(1))} °C`;
+
+/** The reason against one hour, or null; the first that holds decides. */
+function against(
+  job: Job,
+  climate: readonly SlabHour[],
+  at: SlabHour,
+  product: Product,
+): Pick<HourVerdict, 'code' | 'reason'> | null {
+  const { hour, slabC, dewC } = at;
+  const value = (key: string) => dayValue(job, key).value;
+  const coldest = valueByKey(job, 'ready.coldest').value;
+  const hottest = valueByKey(job, 'ready.hottest').value;
+  const margin = value('weather.margin');
+  const rain = value('weather.rain');
+  const low = Math.min(hour.airC, slabC);
+  const high = Math.max(hour.airC, slabC);
+  if ((hour.rainMm ?? 0) >= rain) return { code: 'rain', reason: 'It rains.' };
+  if (low < coldest)
+    return { code: 'cold', reason: `At ${c(low)} it is below the ${c(coldest)} that coats want.` };
+  if (high > hottest)
+    return { code: 'hot', reason: `At ${c(high)} it is above the ${c(hottest)} that coats bear.` };
+  if (slabC - dewC < margin) {
+    return {
+      code: 'dew',
+      reason: `The slab is ${c(Math.max(0, slabC - dewC))} above the dew point, and ${c(margin)} are wanted.`,
+    };
+  }
+  if (hour.humidityPct > value('weather.humidity')) {
+    return { code: 'humid', reason: `The air holds ${hour.humidityPct} % humidity.` };
+  }
+  if (hour.windKmH > value('weather.wind')) {
+    return {
+      code: 'wind',
+      reason: `Wind of ${Math.round(hour.windKmH)} km/h blows dust and leaves into it.`,
+    };
+  }
+  return beforeDry(job, climate, at, product);
+}
+
+/** What happens to a coat before it is dry to the touch, and to a film that has to form overnight. */
+function beforeDry(
+  job: Job,
+  climate: readonly SlabHour[],
+  at: SlabHour,
+  product: Product,
+): Pick<HourVerdict, 'code' | 'reason'> | null {
+  const rain = dayValue(job, 'weather.rain').value;
+  const dry = stageAt(job, climate, product, at.index + 1, 'touch');
+  const words = (h: SlabHour) => h.hour.at.slice(11, 16);
+  if (dry === null)
+    return { code: 'unknown', reason: 'The weather known ends before it would be dry to the touch.' };
+  for (const h of climate.slice(at.index + 1, Math.ceil(dry))) {
+    if ((h.hour.rainMm ?? 0) >= rain) {
+      return { code: 'rain-before-dry', reason: `Rain at ${words(h)} comes before it is dry to the touch.` };
+    }
+    // The margin holds while it dries, too.
+    if (h.slabC - h.dewC < dayValue(job, 'weather.margin').value) {
+      return { code: 'dew-before-dry', reason: `Dew at ${words(h)} comes before it is dry to the touch.` };
+    }
+  }
+  if (product.carrier !== 'water' || product.kind === 'sealer') return null;
+  const until = at.index + 1 + dayValue(job, 'weather.film-hours').value;
+  const least = dayValue(job, 'weather.film-coldest').value;
+  const cold = climate.slice(at.index + 1, Math.ceil(until)).find((h) => h.slabC < least);
+  return cold
+    ? {
+        code: 'film',
+        reason: `The slab falls to ${c(cold.slabC)} at ${words(cold)}, too cold for the film to form.`,
+      }
+    : null;
+}
+
+/** Every hour for one product. Coats go down by daylight. */
+export function hourVerdicts(job: Job, climate: readonly SlabHour[], product: Product): HourVerdict[] {
+  const found = climate.map((at): HourVerdict => {
+    if (at.sunDeg < 0) return { go: 'no', code: 'dark', reason: 'It is dark.' };
+    const reason = against(job, climate, at, product);
+    return reason
+      ? { go: 'no', ...reason }
+      : {
+          go: 'go',
+          code: 'good',
+          reason:
+            at.hour.rainMm === null
+              ? 'Nothing known stands against it; this weather says nothing of rain.'
+              : 'Nothing stands against it.',
+        };
+  });
+  return found.map((v, i) => {
+    if (v.go === 'go' || v.code === 'dark') return v;
+    const day = climate[i]!.hour.at.slice(0, 10);
+    const later = found.some((w, j) => j > i && w.go === 'go' && climate[j]!.hour.at.startsWith(day));
+    return later ? { ...v, go: 'wait' } : v;
+  });
+}

@@ -45,6 +45,7 @@ export type Problem =
   | { readonly code: 'export/kind'; readonly file: string; readonly known: string }
   | { readonly code: 'export/empty' }
   | { readonly code: 'pack/twice' }
+  | { readonly code: 'export/no-plan' }
   | { readonly code: 'order/blocked'; readonly sentence: string }
   | { readonly code: 'weather/unknown'; readonly file: string }
   | { readonly code: 'weather/broken'; readonly file: string }
@@ -123,6 +124,8 @@ export function sentence(p: Problem): string {
       return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
       return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'export/no-plan':
+      return 'There is no day plan to write yet: open the weather under Days, or give it with --weather.';
     case 'pack/twice':
       return 'Two packs of one size: change the price of the one that is there.';
     case 'order/blocked':

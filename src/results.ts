@@ -3,7 +3,9 @@ import { type Coating, coating } from './coating/coating.ts';
 import { type EtchSheet, etchSheet, type MixSheet, mixSheets } from './coating/mixes.ts';
 import { type Readiness, readiness } from './coating/readiness.ts';
 import { coatingRemarks, valueRemarks } from './coating/remarks.ts';
+import { type DayPlan, dayPlan } from './days/plan.ts';
 import { type Verdict, verdictOn } from './days/reading.ts';
+import { type Rollout, rollouts } from './days/rollout/rollout.ts';
 import { DAY_VALUES, WORK_VALUES } from './days/values.ts';
 import { gravestFirst, type Remark, remarksOn } from './job/checks/index.ts';
 import type { Job } from './job/types.ts';
@@ -22,6 +24,9 @@ export interface Results {
   readonly mixes: readonly MixSheet[];
   readonly etchSheet: EtchSheet | null;
   readonly verdicts: readonly Verdict[];
+  /** The day plan; null while the job has no weather. */
+  readonly days: DayPlan | null;
+  readonly rollouts: readonly Rollout[];
   readonly order: Order;
   readonly quote: Quote;
   readonly remarks: readonly Remark[];
@@ -52,6 +57,8 @@ export function resultsKeeper(): (job: Job) => Results {
         .sort((a, b) => (a.at < b.at ? 1 : -1))
         .map((reading) => verdictOn(job, coats, reading)),
     );
+    const planned = once(() => dayPlan(job, measured, coats));
+    const rolled = once(() => rollouts(job, measured, coats));
     const remarks = once(() =>
       gravestFirst([
         ...remarksOn(job, measured),
@@ -72,6 +79,12 @@ export function resultsKeeper(): (job: Job) => Results {
       },
       get verdicts() {
         return judged();
+      },
+      get days() {
+        return planned();
+      },
+      get rollouts() {
+        return rolled();
       },
       get order() {
         return bought();

@@ -115,3 +115,39 @@ export function save(folder: string, job: Job, images: Readonly<Record<string, J
 /** Where a demo's picture goes. */
 export const pictureFile = (folder: string, name: string): string =>
   fileURLToPath(new URL(`../${folder}/${name}`, import.meta.url));
+
+/**
+ * Two weeks of invented hours in March at an invented place: mild days; on the second warm damp air comes in over a slab
+ * that no sun has warmed; a day of rain; a cold night.
+ */
+export function inventedWeather(): string {
+  const lines = [
+    'time,temperature (°C),relative humidity (%),wind speed (km/h),cloud cover (%),precipitation (mm),global radiation (W/m²)',
+  ];
+  const start = Date.UTC(2026, 2, 9);
+  for (let h = 0; h < 14 * 24; h++) {
+    const at = new Date(start + h * 3_600_000).toISOString().slice(0, 16);
+    const [day, hour] = [Math.floor(h / 24), h % 24];
+    const swing = Math.sin(((hour - 9) / 24) * 2 * Math.PI);
+    const rain = day === 4 && hour >= 4 && hour <= 15;
+    const cold = day === 6 ? -7 : 0;
+    const usual = {
+      air: 15 + 4 * swing + cold - (rain ? 4 : 0),
+      humidity: rain ? 94 : Math.round(56 - 14 * swing),
+      cloud: rain ? 100 : 65 + ((day * 37) % 30),
+      sun: '',
+    };
+    const daylight = hour >= 6 && hour <= 18;
+    const grey = { air: 11.5, humidity: 70, cloud: 100, sun: daylight ? '40' : '0' };
+    const damp = { air: 16, humidity: 84, cloud: 100, sun: daylight ? '5' : '0' };
+    const now = day !== 1 ? usual : hour < 13 ? grey : damp;
+    const wind = 8 + ((h * 7) % 9);
+    lines.push(
+      [at, now.air.toFixed(1), now.humidity, wind, now.cloud, rain ? '1.2' : '0', now.sun].join(','),
+    );
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** Where the invented place is, for its sun. */
+export const INVENTED_PLACE = { latitude: -37.6, longitude: 144.6, zoneH: 10 };

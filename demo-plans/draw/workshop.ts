@@ -1,9 +1,21 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname } from 'node:path';
 import sharp from 'sharp';
+import { readWeather } from '../../src/imports/weather/index.ts';
 import type { Edit } from '../../src/job/edits/index.ts';
 import type { Beyond, Surface } from '../../src/job/types.ts';
-import { answers, build, INVENTED, INVENTED_PRICES, pictureFile, SOUND_BARE, save } from './scenario.ts';
+import { sentence } from '../../src/problem.ts';
+import {
+  answers,
+  build,
+  INVENTED,
+  INVENTED_PLACE,
+  INVENTED_PRICES,
+  inventedWeather,
+  pictureFile,
+  SOUND_BARE,
+  save,
+} from './scenario.ts';
 
 /** Drawn at 80 pixels a metre, 24 m by 18 m, y up on the ground and down in the picture. */
 const PX = 80;
@@ -222,8 +234,26 @@ function edits(): Edit[] {
     ...answers('bay', { ...SOUND_BARE, oil: 'stains' }),
     ...['forecourt', 'ramp', 'courtyard'].flatMap((id) => answers(id, SOUND_BARE)),
     ...INVENTED_PRICES,
+    { type: 'set-weather', args: { weather: weather() } },
+    ...[
+      ['bay', 'c-doorW'],
+      ['forecourt', 'c-foreSE'],
+      ['ramp', 'c-footS'],
+      ['courtyard', 'c-foreNE'],
+    ].map(
+      ([slabId, cornerId]): Edit => ({
+        type: 'update-side',
+        args: { slabId: slabId!, cornerId: cornerId!, exit: true },
+      }),
+    ),
   );
   return list;
+}
+
+function weather() {
+  const read = readWeather(inventedWeather(), 'weather.csv (invented)', INVENTED_PLACE);
+  if (!read.ok) throw new Error(sentence(read.problem));
+  return read.value;
 }
 
 /** The plan as a draughtsman might have left it: outlines, names, a few dimensions, a scale bar, a north arrow. */
@@ -304,6 +334,7 @@ export async function drawWorkshop(): Promise<void> {
   const file = pictureFile('workshop', 'plan.png');
   mkdirSync(dirname(file), { recursive: true });
   await sharp(Buffer.from(drawing())).png({ palette: true }).toFile(file);
+  writeFileSync(pictureFile('workshop', 'weather.csv'), inventedWeather());
   const job = build('demo-workshop', 'Fernhollow Workshop: four slabs', INVENTED, edits());
   save('workshop', job, { 'plan-picture': { type: 'image/png', file: 'plan.png' } });
 }

@@ -4,6 +4,7 @@ import type { Gesture } from '../board/gestures.ts';
 import { toolById } from '../board/tools/index.ts';
 import { Board, usePicture } from '../board/view/board.tsx';
 import { GROUP_TINTS } from '../board/view/palette.ts';
+import { drawnBays } from '../days/rollout/drawing.ts';
 import { groupName, groupRows } from '../panels/zones-table.tsx';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import { DEMOS } from './demos.ts';
@@ -54,6 +55,7 @@ export function BoardPane() {
     selectedCut: selection?.kind === 'cut' ? selection.id : null,
     group: grouping === 'zone' ? null : group,
   };
+  const bays = useBays();
   return (
     <>
       <Board
@@ -63,6 +65,7 @@ export function BoardPane() {
         scene={scene}
         picture={sheet?.picture ? picture : null}
         blank={!sheet}
+        bays={bays}
         marks={marks}
         label="Board: the drawing. All it holds is also in the lists and tables beside it."
         cursor={toolId === 'select' ? 'default' : 'crosshair'}
@@ -73,6 +76,26 @@ export function BoardPane() {
       {!sheet && <Begin />}
     </>
   );
+}
+
+/** The order of rolling that is shown, if its slab is on this sheet. */
+function useBays() {
+  const rollout = useApp((s) => s.rollout);
+  const results = useApp((s) => s.results);
+  const station = useApp((s) => s.station);
+  const found =
+    rollout && station === 'Days' ? results.rollouts.find((r) => r.slabId === rollout.slabId) : undefined;
+  const drawn = useMemo(() => (found ? drawnBays(found) : []), [found]);
+  return useMemo(() => {
+    if (!rollout || !found || drawn.length === 0) return null;
+    const zones = results.takeoff.zones.filter((z) => z.slabId === rollout.slabId);
+    const state = (n: number) => (n < rollout.step ? 'wet' : n === rollout.step ? 'now' : 'later');
+    return {
+      sheetId: zones[0]?.sheetId ?? '',
+      rings: zones.flatMap((z) => z.netRings),
+      bays: drawn.map((bay) => ({ ...bay, state: state(bay.number) }) as const),
+    };
+  }, [rollout, found, drawn, results]);
 }
 
 /** How zones are told apart when they are shown by nap, system or slab. */

@@ -8,9 +8,11 @@ import { Choice, Section } from '../panels/fields.tsx';
 import { MeasurePanel } from '../panels/measure-panel.tsx';
 import { OrderSection } from '../panels/order-section.tsx';
 import { PapersPanel } from '../panels/papers-panel.tsx';
+import { PlanSection } from '../panels/plan-section.tsx';
 import { PriceSection } from '../panels/price-section.tsx';
 import { ReadinessSection } from '../panels/readiness-section.tsx';
 import { Remarks } from '../panels/remarks.tsx';
+import { RolloutSection } from '../panels/rollout-section.tsx';
 import { SitePanel } from '../panels/site-panel.tsx';
 import { VoidForm } from '../panels/void-form.tsx';
 import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
@@ -24,13 +26,16 @@ import {
   addGrid,
   chooseJob,
   choosePicture,
+  chooseWeather,
   exportFile,
   newJob,
   saveJobFile,
   showDemo,
   showKept,
+  takeWeather,
 } from './files.ts';
 import {
+  type AppState,
   change,
   DOCK_HEIGHTS,
   deleteSelected,
@@ -231,9 +236,32 @@ function OrderStation() {
   );
 }
 
+const showRollout = (shown: AppState['rollout']): void => {
+  const { job } = store.getState().results;
+  const slab = shown && job.slabs[shown.slabId];
+  if (slab && slab.sheetId !== store.getState().sheetId) openSheet(slab.sheetId);
+  store.setState({ rollout: shown });
+};
+
 function Days() {
   const results = useApp((s) => s.results);
-  return <DaysPanel results={results} newId={newId} onWorking={onWorking} onChange={onChange} />;
+  const shown = useApp((s) => s.rollout);
+  return (
+    <DaysPanel results={results} newId={newId} onWorking={onWorking} onChange={onChange}>
+      <PlanSection
+        results={results}
+        onWeather={chooseWeather}
+        onPaste={(text, place) => takeWeather(text, 'pasted hours', place)}
+        onChange={onChange}
+      />
+      <RolloutSection
+        rollouts={results.rollouts}
+        units={results.job.settings.units}
+        shown={shown}
+        onShow={showRollout}
+      />
+    </DaysPanel>
+  );
 }
 
 function Papers() {

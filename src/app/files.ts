@@ -1,5 +1,6 @@
 import { type Export, writeExport } from '../exports/index.ts';
 import { readImageHeader } from '../imports/image-header.ts';
+import { type Place, readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
@@ -119,19 +120,41 @@ export function addGrid(): void {
 }
 
 /** Asks for a file. */
-function chooseFile(accept: string): void {
+function chooseFile(accept: string, take: (file: File) => Promise<void> = takeFile): void {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = accept;
   input.onchange = () => {
     const file = input.files?.[0];
-    if (file) void takeFile(file);
+    if (file) void take(file);
   };
   input.click();
 }
 
 export const choosePicture = (): void => chooseFile('image/png,image/jpeg,image/webp');
 export const chooseJob = (): void => chooseFile('.json,application/json');
+
+/** Asks for a weather file; the place is for files that do not say. */
+export const chooseWeather = (place: Place | null): void =>
+  chooseFile('.csv,.txt,.epw,.json,text/csv,application/json', async (file) => {
+    if (file.size > LARGEST_WEATHER_BYTES) {
+      sayProblem({ code: 'file/unreadable', file: file.name, detail: 'it is larger than 20 MB' });
+      return;
+    }
+    takeWeather(await file.text(), file.name, place);
+  });
+
+const LARGEST_WEATHER_BYTES = 20_000_000;
+
+/** Reads weather and plans by it; what cannot be read is said, and the old weather stays. */
+export function takeWeather(text: string, name: string, place: Place | null): void {
+  const own = currentJob().weather;
+  const known =
+    place ?? (own ? { latitude: own.latitude, longitude: own.longitude, zoneH: own.zoneH } : null);
+  const read = readWeather(text, name, known);
+  if (!read.ok) sayProblem(read.problem);
+  else change([{ type: 'set-weather', args: { weather: read.value } }]);
+}
 
 export async function saveJobFile(): Promise<void> {
   const job = currentJob();

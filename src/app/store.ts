@@ -48,6 +48,8 @@ export interface AppState {
   readonly dock: DockHeight;
   readonly message: { readonly text: string; readonly kind: 'problem' | 'news' } | null;
   readonly working: Quantity | null;
+  /** The order of rolling on the board: a slab, and the bay in hand; 0 shows all, one past the last shows it done. */
+  readonly rollout: { readonly slabId: Id; readonly step: number } | null;
   readonly legendOpen: boolean;
   readonly saved: 'yes' | 'no' | 'never';
   /** What a new job starts with. */
@@ -75,6 +77,7 @@ export const store = createStore<AppState>(() => ({
   dock: 'half',
   message: null,
   working: null,
+  rollout: null,
   legendOpen: false,
   saved: 'never',
   book: emptyBook,
@@ -117,6 +120,7 @@ export function showJob(job: Job, images: ReadonlyMap<Id, Blob>): void {
     selection: null,
     message: null,
     working: null,
+    rollout: null,
     saved: 'never',
   });
   openSheet(sheetId);

@@ -3,14 +3,17 @@ import { basename } from 'node:path';
 import { Command, CommanderError, Option } from 'commander';
 import { coatingJson } from '../exports/coating-json.ts';
 import { tableCsv } from '../exports/csv.ts';
+import { daysJson } from '../exports/days-json.ts';
 import { exportFor, writeExport } from '../exports/index.ts';
 import { orderJson } from '../exports/order-json.ts';
 import { quoteJson } from '../exports/quote-json.ts';
 import { coatsTable, orderTable, priceTable, takeoffTable } from '../exports/table.ts';
 import { takeoffJson } from '../exports/takeoff-json.ts';
+import { readWeather } from '../imports/weather/index.ts';
 import { readJobFile } from '../job/file.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
+import { daysText } from './days-text.ts';
 import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
 /** 0 done, 1 the input is at fault, 2 wrong usage. */
@@ -31,14 +34,16 @@ const detailOf = (error: unknown): string => {
   return code ?? String(error);
 };
 
-function load(path: string): Results {
-  let text = '';
+function readText(path: string): string {
   try {
-    text = readFileSync(path, 'utf8');
+    return readFileSync(path, 'utf8');
   } catch (error) {
-    refuse({ code: 'file/unreadable', file: path, detail: detailOf(error) });
+    return refuse({ code: 'file/unreadable', file: path, detail: detailOf(error) });
   }
-  const file = readJobFile(text, basename(path));
+}
+
+function load(path: string): Results {
+  const file = readJobFile(readText(path), basename(path));
   return file.ok ? results(file.value.job) : refuse(file.problem);
 }
 
@@ -107,8 +112,44 @@ program
   });
 
 program
+  .command('days <job>')
+  .description('the day plan in its weather, and the order of rolling')
+  .option('--weather <file>', 'CSV, EPW, or the JSON of a public forecast')
+  .option('--latitude <degrees>', 'where a file does not say', Number)
+  .option('--longitude <degrees>', 'where a file does not say', Number)
+  .option('--zone <hours>', 'hours that the clock is ahead of UTC', Number)
+  .addOption(new Option('--format <kind>', 'how to print it').choices(['text', 'json']).default('text'))
+  .action((path: string, options: DaysOptions) => {
+    const r = inWeather(load(path), options);
+    if (options.format === 'json') say(json(daysJson(r)));
+    else say(daysText(r));
+  });
+
+interface DaysOptions {
+  readonly format: string;
+  readonly weather?: string;
+  readonly latitude?: number;
+  readonly longitude?: number;
+  readonly zone?: number;
+}
+
+/** The job in the weather of a file; in its own where none is given. */
+function inWeather(r: Results, { weather, latitude, longitude, zone }: DaysOptions): Results {
+  if (weather === undefined) return r.job.weather ? r : refuse({ code: 'weather/missing' });
+  const own = r.job.weather;
+  const place =
+    latitude !== undefined && longitude !== undefined
+      ? { latitude, longitude, zoneH: zone ?? Math.round(longitude / 15) }
+      : own
+        ? { latitude: own.latitude, longitude: own.longitude, zoneH: own.zoneH }
+        : null;
+  const read = readWeather(readText(weather), basename(weather), place);
+  return read.ok ? results({ ...r.job, weather: read.value }) : refuse(read.problem);
+}
+
+program
   .command('export <job>')
-  .description('writes a file; its ending says what kind: csv, xlsx, json')
+  .description('writes a file; its ending says what kind: csv, xlsx, json, ics')
   .requiredOption('--to <file>', 'the file to write')
   .action(async (path: string, options: { to: string }) => {
     const kind = exportFor(options.to);

@@ -44,6 +44,8 @@ export const WORK_VALUES: readonly DefaultValue[] = [
   work('work.travel', 'travel there and back, each day and person', ['h', 'h'], 0.5, [0, 24]),
   work('work.crew', 'people', ['n', '1'], 2, [1, 50]),
   work('work.day', 'hours of a working day', ['h', 'h'], 8, [1, 24]),
+  work('work.begin', 'the working day begins at', ['b', 'h'], 7, [0, 23]),
+  work('work.days-a-week', 'working days in a week, from Monday', ['w', '1'], 5, [1, 7]),
 ];
 
 /** What go and wait, and drying times, start from; which the user may replace. */

@@ -1,3 +1,4 @@
+import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
 
 /** A kind of file that leaves the tool. One file each; heavy libraries are loaded when it is written. */
@@ -5,5 +6,7 @@ export interface Export {
   readonly ending: string;
   readonly label: string;
   readonly type: string;
+  /** Why there is nothing of this kind to write; null where there is. */
+  readonly refuse?: (results: Results) => Problem | null;
   readonly write: (results: Results) => Promise<Uint8Array>;
 }

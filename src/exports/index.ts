@@ -3,11 +3,12 @@ import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
 import { csvExport } from './csv.ts';
 import type { Export } from './export.ts';
+import { icsExport } from './ics.ts';
 import { jsonExport } from './json.ts';
 import { xlsxExport } from './xlsx.ts';
 
 /** Every kind of file that can be written, in the order they are offered. */
-export const EXPORTS: readonly Export[] = [csvExport, xlsxExport, jsonExport];
+export const EXPORTS: readonly Export[] = [csvExport, xlsxExport, jsonExport, icsExport];
 
 /** The export that a file's name asks for. */
 export function exportFor(fileName: string): Result<Export, Problem> {
@@ -19,7 +20,8 @@ export function exportFor(fileName: string): Result<Export, Problem> {
 /** The file's bytes, or why there is nothing to write. */
 export async function writeExport(kind: Export, results: Results): Promise<Result<Uint8Array, Problem>> {
   if (results.takeoff.zones.length === 0) return fail({ code: 'export/empty' });
-  return ok(await kind.write(results));
+  const problem = kind.refuse?.(results) ?? null;
+  return problem ? fail(problem) : ok(await kind.write(results));
 }
 
 export type { Export } from './export.ts';

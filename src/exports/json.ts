@@ -1,4 +1,5 @@
 import { coatingJson } from './coating-json.ts';
+import { daysJson } from './days-json.ts';
 import type { Export } from './export.ts';
 import { orderJson } from './order-json.ts';
 import { quoteJson } from './quote-json.ts';
@@ -15,6 +16,7 @@ export const jsonExport: Export = {
       coating: coatingJson(results),
       order: orderJson(results),
       quote: quoteJson(results),
+      days: daysJson(results),
     };
     return new TextEncoder().encode(`${JSON.stringify(content, null, 1)}\n`);
   },

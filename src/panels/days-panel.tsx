@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { evaporationUs } from '../days/formulas.ts';
 import type { Verdict } from '../days/reading.ts';
 import { DAY_VALUES } from '../days/values.ts';
@@ -18,10 +18,12 @@ export function DaysPanel(props: {
   readonly newId: (prefix: string) => Id;
   readonly onWorking: (q: Quantity) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
+  readonly children: ReactNode;
 }) {
   const { results, onChange } = props;
   return (
     <>
+      {props.children}
       <Section title="Right now on the slab">
         <p className="dim">
           Read air, humidity and the slab itself every four hours while coats go on, and when the weather

@@ -165,6 +165,7 @@ export function ZoneForm(
                     ))}
                   </select>
                 )}
+                <WayOut {...props} stretch={stretch} cornerId={cornerOf(slab, stretch)} />
                 {(stretch.kind === 'side' || stretch.kind === 'slab') && (
                   <FaceUp {...props} stretch={stretch} cornerId={cornerOf(slab, stretch)} />
                 )}
@@ -256,6 +257,31 @@ function sizesOf(
 /** The corner that the side of a stretch leaves from; a stretch along another slab is named for that slab instead. */
 const cornerOf = (slab: Slab, stretch: StretchTakeoff): Id | null =>
   stretch.kind === 'side' ? stretch.ref : stretch.side === null ? null : slab.corners[stretch.side]!.cornerId;
+
+/** Whether a painter can step off over a side. */
+function WayOut(
+  props: FormProps & {
+    readonly zone: ZoneTakeoff;
+    readonly stretch: StretchTakeoff;
+    readonly cornerId: Id | null;
+  },
+) {
+  const { job, zone, stretch, cornerId, onChange } = props;
+  if (!cornerId || stretch.side === null) return null;
+  const exit = job.slabs[zone.slabId]!.corners[stretch.side]?.exit === true;
+  return (
+    <button
+      type="button"
+      className="link"
+      aria-pressed={exit}
+      onClick={() =>
+        onChange([{ type: 'update-side', args: { slabId: zone.slabId, cornerId, exit: !exit } }])
+      }
+    >
+      {exit ? 'way out ✓' : '+ way out'}
+    </button>
+  );
+}
 
 /** A riser, kerb face or slab edge along a side that is coated too. */
 function FaceUp(

@@ -42,6 +42,7 @@ test.each([
       'coating-json.ts',
       'order-json.ts',
       'quote-json.ts',
+      'days-json.ts',
       'quantity-json.ts',
     ],
   ],

@@ -103,6 +103,36 @@ test('check of a broken job exits 1 with one sentence; usage is 2; a missing fil
   expect(run('takeoff', join(folder, 'none.json'))).toMatchObject({ code: 1, out: '' });
 });
 
+test('days prints the plan and the order of rolling, with the weather of a file; without any it says so', () => {
+  const weather = 'demo-plans/workshop/weather.csv';
+  const json = JSON.parse(run('days', workshop, '--weather', weather, '--format', 'json').out);
+  expect(json.plan.problem).toBeNull();
+  expect(json.plan.tasks.length).toBeGreaterThan(5);
+  expect(json.rollouts.map((r: { problem: string | null }) => r.problem)).toEqual([null, null, null, null]);
+  expect(run('days', workshop).out).toContain('no other order of work ends earlier');
+  expect(run('days', 'demo-plans/yard/job.json')).toMatchObject({ code: 1, out: '' });
+  const nowhere = run('days', 'demo-plans/yard/job.json', '--weather', weather);
+  expect(nowhere.err).toContain('does not say where its weather is');
+  const here = ['--latitude', '-37.6', '--longitude', '144.6', '--zone', '10'];
+  expect(run('days', 'demo-plans/yard/job.json', '--weather', weather, ...here).code).toBe(0);
+});
+
+test('the day plan goes into a calendar that another library reads', async () => {
+  const { default: ICAL } = await import('ical.js');
+  const to = join(folder, 'plan.ics');
+  expect(run('export', workshop, '--to', to).code).toBe(0);
+  const calendar = new ICAL.Component(ICAL.parse(readFileSync(to, 'utf8')));
+  const events = calendar.getAllSubcomponents('vevent').map((e) => new ICAL.Event(e));
+  const { plan } = JSON.parse(run('days', workshop, '--format', 'json').out);
+  for (const task of plan.tasks) {
+    const event = events.find((e) => e.summary === `${task.slab}: ${task.task}`);
+    expect(event?.startDate.toString().slice(0, 16), task.task).toBe(task.startAt);
+    expect(event?.endDate.toString().slice(0, 16)).toBe(task.endAt);
+  }
+  expect(new Set(events.map((e) => e.uid)).size).toBe(events.length);
+  expect(run('export', 'demo-plans/yard/job.json', '--to', to)).toMatchObject({ code: 1 });
+});
+
 test('export writes csv, xlsx and json by ending, and nothing for an ending it does not know', () => {
   for (const ending of ['csv', 'xlsx', 'json']) {
     const to = join(folder, `out.${ending}`);
@@ -111,5 +141,5 @@ test('export writes csv, xlsx and json by ending, and nothing for an ending it d
   }
   const bad = run('export', workshop, '--to', join(folder, 'out.doc'));
   expect(bad.code).toBe(1);
-  expect(bad.err).toContain('.csv, .xlsx, .json');
+  expect(bad.err).toContain('.csv, .xlsx, .json, .ics');
 });

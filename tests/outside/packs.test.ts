@@ -81,7 +81,10 @@ describe('cheapest whole packs', () => {
   test('nothing needed, nothing offered, and a need that is bought in bulk', () => {
     expect(cheapestPacks(0, offers)!.packs).toEqual([]);
     expect(cheapestPacks(5, [])).toBeNull();
-    expect(cheapestPacks(1e7, [{ sizeL: 0.001, priceCents: 1 }])).toMatchObject({ boughtL: 1e7, costCents: 1e10 });
+    expect(cheapestPacks(1e7, [{ sizeL: 0.001, priceCents: 1 }])).toMatchObject({
+      boughtL: 1e7,
+      costCents: 1e10,
+    });
     // Rounding above a whole pack buys no second one.
     expect(cheapestPacks(0.1 + 0.2, [{ sizeL: 0.3, priceCents: 100 }])!.packs).toEqual([
       { sizeL: 0.3, count: 1, priceCents: 100 },

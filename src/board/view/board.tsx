@@ -12,6 +12,7 @@ import {
   type PointerKind,
 } from '../gestures.ts';
 import type { Mark } from '../tools/tool.ts';
+import { type BaysScene, drawBays } from './draw-bays.ts';
 import { drawGrid } from './draw-grid.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawZones, type ZonesScene } from './draw-zones.ts';
@@ -35,6 +36,8 @@ export function Board(props: {
   readonly picture: SheetPicture | null;
   /** There is no sheet to show. */
   readonly blank: boolean;
+  /** The order of rolling over one slab; null while none is shown. */
+  readonly bays: BaysScene | null;
   readonly marks: readonly Mark[];
   readonly label: string;
   readonly cursor: string;
@@ -101,7 +104,10 @@ export function Board(props: {
         <Layer listening={false}>
           <Shape
             listening={false}
-            sceneFunc={(c) => drawZones(c._context, { ...scene, camera, view, ratio: RATIO })}
+            sceneFunc={(c) => {
+              drawZones(c._context, { ...scene, camera, view, ratio: RATIO });
+              if (props.bays) drawBays(c._context, props.job, props.bays, camera, view);
+            }}
           />
         </Layer>
         <Layer listening={false}>

@@ -10,6 +10,8 @@ export interface Floor {
   readonly rows: number;
   /** 1 where the cell's middle is to be coated. */
   readonly inside: Uint8Array;
+  /** 1 there and on what is taken out: a pole reaches over a drain. */
+  readonly ground: Uint8Array;
   /** 1 where somebody half a metre wide can stand, the ways out left open. */
   readonly standing: Uint8Array;
   /** Cells with room to stand that touch a way out. */
@@ -28,11 +30,12 @@ const cellSize = (areaM2: number): number => Math.min(0.25, Math.max(0.1, Math.s
 
 /**
  * Lays a grid over what is coated.
- * @param rings outlines on the ground, holes among them (even-odd)
+ * @param rings outlines on the ground, holes among them (even-odd), @param faces the same without what is taken out
  * @param exits sides that can be stepped over
  */
 export function floorOf(
   rings: readonly (readonly Point[])[],
+  faces: readonly (readonly Point[])[],
   exits: readonly Segment[],
   areaM2: number,
 ): Floor {
@@ -52,6 +55,8 @@ export function floorOf(
   const columns = Math.ceil((Math.max(...all.map((p) => p.x)) - x0) / cellM) + margin;
   const rows = Math.ceil((Math.max(...all.map((p) => p.y)) - y0) / cellM) + margin;
   const inside = fill(turned, columns, rows, x0, y0, cellM);
+  const whole = faces.map((ring) => ring.map(turn));
+  const ground = fill(whole, columns, rows, x0, y0, cellM).map((is, cell) => is | inside[cell]!);
   const at = (cell: number): Point => ({
     x: x0 + ((cell % columns) + 0.5) * cellM,
     y: y0 + (Math.floor(cell / columns) + 0.5) * cellM,
@@ -70,6 +75,7 @@ export function floorOf(
     columns,
     rows,
     inside,
+    ground,
     standing,
     doors,
     count,

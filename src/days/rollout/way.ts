@@ -13,8 +13,9 @@ export function wayOut(floor: Floor): Float64Array {
   const reached: number[] = [];
   for (let cell = 0; cell < way.length; cell++) if (stood[cell]! < Infinity) reached.push(cell);
   const reach = new Float64Array(way.length).fill(Infinity);
-  spread(floor, reach, reached, (cell) => floor.inside[cell] === 1);
-  spread(floor, way, reached, (cell) => floor.inside[cell] === 1 && reach[cell]! <= REACH_M, stood);
+  spread(floor, reach, reached, (cell) => floor.ground[cell] === 1);
+  spread(floor, way, reached, (cell) => floor.ground[cell] === 1 && reach[cell]! <= REACH_M, stood);
+  for (let cell = 0; cell < way.length; cell++) if (!floor.inside[cell]) way[cell] = Infinity;
   return way;
 }
 

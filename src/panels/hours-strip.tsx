@@ -1,0 +1,110 @@
+import type { DayPlan, Strip } from '../days/plan.ts';
+
+const HOUR_W = 9;
+const DAY_H = 22;
+
+/** Go, wait and no of one product, a row a day; in words for who cannot see it, and under each hour. */
+export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly strip: Strip }) {
+  const days = daysOf(plan);
+  return (
+    <figure className="hours">
+      <figcaption>{strip.product.name}</figcaption>
+      {days.map(({ date, first, count }) => {
+        const verdicts = strip.verdicts.slice(first, first + count);
+        const offset = Number(plan.climate[first]!.hour.at.slice(11, 13));
+        return (
+          <div key={date} className="day">
+            <span className="date">{dateWords(date)}</span>
+            <svg
+              viewBox={`0 0 ${24 * HOUR_W} ${DAY_H}`}
+              role="img"
+              aria-label={dayWords(plan, strip, first, count)}
+              preserveAspectRatio="none"
+            >
+              {verdicts.map((v, i) => (
+                <rect
+                  key={plan.climate[first + i]!.hour.at}
+                  className={v.code === 'dark' ? 'dark' : v.go}
+                  x={(offset + i) * HOUR_W + 0.5}
+                  y={v.go === 'go' ? 2 : v.go === 'wait' ? 8 : 14}
+                  width={HOUR_W - 1}
+                  height={v.go === 'go' ? 18 : v.go === 'wait' ? 12 : 6}
+                >
+                  <title>{`${plan.climate[first + i]!.hour.at.replace('T', ' ')}: ${v.go}. ${v.reason}`}</title>
+                </rect>
+              ))}
+            </svg>
+            <span className="why">{whyWords(plan, strip, first, count)}</span>
+          </div>
+        );
+      })}
+    </figure>
+  );
+}
+
+interface Day {
+  readonly date: string;
+  readonly first: number;
+  readonly count: number;
+}
+
+function daysOf(plan: DayPlan): Day[] {
+  const days = new Map<string, { first: number; count: number }>();
+  plan.climate.forEach((h, i) => {
+    const date = h.hour.at.slice(0, 10);
+    const day = days.get(date) ?? { first: i, count: 0 };
+    days.set(date, { ...day, count: day.count + 1 });
+  });
+  return [...days].map(([date, day]) => ({ date, ...day }));
+}
+
+const WEEKDAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+
+const dateWords = (date: string): string => {
+  const day = new Date(`${date}T00:00:00Z`);
+  return `${WEEKDAYS[day.getUTCDay()]} ${day.getUTCDate()}`;
+};
+
+/** The hours that are good, as "7–11, 15–17". */
+function goWords(plan: DayPlan, strip: Strip, first: number, count: number): string {
+  const spans: Array<[number, number]> = [];
+  for (let i = first; i < first + count; i++) {
+    if (strip.verdicts[i]!.go !== 'go') continue;
+    const hour = Number(plan.climate[i]!.hour.at.slice(11, 13));
+    const last = spans[spans.length - 1];
+    if (last && last[1] === hour) last[1] = hour + 1;
+    else spans.push([hour, hour + 1]);
+  }
+  return spans.map(([a, b]) => `${a}–${b}`).join(', ');
+}
+
+const dayWords = (plan: DayPlan, strip: Strip, first: number, count: number): string =>
+  `${plan.climate[first]!.hour.at.slice(0, 10)}: ${goWords(plan, strip, first, count) || 'no good hour'}. ${whyWords(plan, strip, first, count)}`;
+
+/** What stands against most of the hours of a working day that are not good. */
+function whyWords(plan: DayPlan, strip: Strip, first: number, count: number): string {
+  const reasons = new Map<string, number>();
+  for (let i = first; i < first + count; i++) {
+    const v = strip.verdicts[i]!;
+    const hour = Number(plan.climate[i]!.hour.at.slice(11, 13));
+    if (v.go === 'go' || v.code === 'dark' || hour < 7 || hour > 17) continue;
+    reasons.set(v.code, (reasons.get(v.code) ?? 0) + 1);
+  }
+  const most = [...reasons].sort((a, b) => b[1] - a[1])[0]?.[0];
+  return most ? WHY[most as keyof typeof WHY] : '';
+}
+
+const WHY = {
+  good: '',
+  cold: 'too cold',
+  hot: 'slab too hot',
+  dew: 'too near the dew point',
+  humid: 'air too humid',
+  wind: 'too windy',
+  rain: 'rain',
+  'rain-before-dry': 'rain before it is dry',
+  'dew-before-dry': 'dew before it is dry',
+  film: 'night too cold for the film',
+  dark: '',
+  unknown: 'weather not known far enough',
+} as const;

@@ -1,0 +1,231 @@
+import { useState } from 'react';
+import { tomorrow } from '../days/clock.ts';
+import type { DayPlan } from '../days/plan.ts';
+import type { Place } from '../imports/weather/index.ts';
+import type { Edit } from '../job/edits/index.ts';
+import type { Results } from '../results.ts';
+import { NumberField, Section } from './fields.tsx';
+import { HoursStrip } from './hours-strip.tsx';
+
+/** The weather to plan by, and the earliest plan in it. */
+export function PlanSection(props: {
+  readonly results: Results;
+  readonly onWeather: (place: Place | null) => void;
+  readonly onPaste: (text: string, place: Place | null) => void;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { days } = props.results;
+  return (
+    <>
+      <Section title="Weather to come">
+        {days ? (
+          <p className="dim">
+            {days.weather.name}: {days.climate.length} hours from{' '}
+            {days.weather.hours[0]!.at.replace('T', ' ')}, at {days.weather.latitude}°,{' '}
+            {days.weather.longitude}°.
+          </p>
+        ) : (
+          <p className="empty">
+            Open a forecast saved as CSV or JSON, or an EPW year; nothing is fetched. The slab’s own
+            temperature is worked out from air, sun and sky.
+          </p>
+        )}
+        <WeatherForm {...props} has={days !== null} />
+        {days?.strips.map((strip) => (
+          <HoursStrip key={strip.product.id} plan={days} strip={strip} />
+        ))}
+        {days && (
+          <p className="dim">
+            Tall bars: go. Middling: wait, a later hour of the day will do. Low: no. The slab under sun is an
+            estimate; a reading below takes its place.
+          </p>
+        )}
+      </Section>
+      {days && <PlanTable plan={days} />}
+    </>
+  );
+}
+
+function WeatherForm(props: {
+  readonly has: boolean;
+  readonly onWeather: (place: Place | null) => void;
+  readonly onPaste: (text: string, place: Place | null) => void;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const [latitude, setLatitude] = useState<number | null>(null);
+  const [longitude, setLongitude] = useState<number | null>(null);
+  const [zoneH, setZone] = useState<number | null>(null);
+  const [text, setText] = useState('');
+  const place =
+    latitude !== null && longitude !== null
+      ? { latitude, longitude, zoneH: zoneH ?? Math.round(longitude / 15) }
+      : null;
+  return (
+    <>
+      <div className="buttons">
+        <button type="button" onClick={() => props.onWeather(place)}>
+          Open weather
+        </button>
+        {props.has && (
+          <button
+            type="button"
+            onClick={() => props.onChange([{ type: 'set-weather', args: { weather: null } }])}
+          >
+            Drop it
+          </button>
+        )}
+      </div>
+      <details className="values">
+        <summary>Paste it, or say where it is</summary>
+        <div className="fields">
+          <NumberField
+            label="Latitude, north positive"
+            value={latitude}
+            unit="°"
+            low={-90}
+            high={90}
+            onEnter={setLatitude}
+          />
+          <NumberField
+            label="Longitude, east positive"
+            value={longitude}
+            unit="°"
+            low={-180}
+            high={180}
+            onEnter={setLongitude}
+          />
+          <NumberField
+            label="Clock ahead of UTC"
+            value={zoneH}
+            unit="h"
+            low={-14}
+            high={14}
+            onEnter={setZone}
+          />
+          <div className="field">
+            <label htmlFor="weather-text">Hours, one a line, with a heading</label>
+            <textarea
+              id="weather-text"
+              rows={4}
+              placeholder={
+                'time, temperature (°C), relative humidity (%), wind speed (km/h)\n2026-03-14T07:00, 12, 70, 5'
+              }
+              value={text}
+              onChange={(e) => setText(e.target.value)}
+            />
+            <button type="button" disabled={text.trim() === ''} onClick={() => props.onPaste(text, place)}>
+              Take these hours
+            </button>
+          </div>
+        </div>
+      </details>
+    </>
+  );
+}
+
+const clock = (at: string | null): string => at?.replace('T', ' ') ?? 'after the weather known ends';
+
+function PlanTable({ plan }: { readonly plan: DayPlan }) {
+  if (plan.problem) {
+    return (
+      <Section title="Day plan">
+        <p className="wrong">{plan.problem}</p>
+      </Section>
+    );
+  }
+  return (
+    <Section title="Day plan">
+      <Timeline plan={plan} />
+      <div className="scroll">
+        <table className="totals">
+          <thead>
+            <tr>
+              <th scope="col">From</th>
+              <th scope="col">To</th>
+              <th scope="col">Work</th>
+              <th scope="col" className="num">
+                crew h
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {plan.tasks.map((t) => (
+              <tr key={`${t.slabId} ${t.name}`}>
+                <td>{clock(t.startAt)}</td>
+                <td>{clock(t.endAt).slice(t.endAt.startsWith(t.startAt.slice(0, 10)) ? 11 : 0)}</td>
+                <th scope="row">
+                  {t.slabName}: {t.name}
+                </th>
+                <td className="num">{t.hours.toFixed(1)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p>
+        Done by {clock(plan.finishAt)}
+        {plan.exact ? '; no other order of work ends earlier.' : '; a better order may exist.'}{' '}
+        {plan.shorter.join(' ')}
+      </p>
+      <ul className="plain">
+        {plan.reopenings.map((r) => (
+          <li key={r.slabId}>
+            {r.slabName}: feet from {clock(r.feetAt)}, vehicles from {clock(r.vehiclesAt)}.
+          </li>
+        ))}
+      </ul>
+      <p className="caution">
+        Estimates, never shorter than the label’s times; the label goes first, and the weather on the day.
+      </p>
+    </Section>
+  );
+}
+
+const ROW = 24;
+const LEFT = 96;
+const WIDTH = 520;
+
+/** The plan as bars, a row a slab, a column a day. */
+function Timeline({ plan }: { readonly plan: DayPlan }) {
+  const first = plan.tasks[0]!.startAt.slice(0, 10);
+  const last = tomorrow(plan.finishAt!.slice(0, 10));
+  const time = (at: string) => Date.parse(`${at.length === 10 ? `${at}T00:00` : at}:00Z`);
+  const x = (at: string) => LEFT + ((time(at) - time(first)) / (time(last) - time(first))) * (WIDTH - LEFT);
+  const slabs = [...new Set(plan.tasks.map((t) => t.slabName))];
+  const days: string[] = [];
+  for (let day = first; day < last; day = tomorrow(day)) days.push(day);
+  return (
+    <svg
+      className="timeline"
+      viewBox={`0 0 ${WIDTH} ${slabs.length * ROW + 20}`}
+      role="img"
+      aria-label="The plan as bars; the table below says the same."
+    >
+      {days.map((day) => (
+        <g key={day}>
+          <line x1={x(day)} x2={x(day)} y1={14} y2={slabs.length * ROW + 20} />
+          <text x={x(day) + 2} y={10}>
+            {Number(day.slice(8))}.
+          </text>
+        </g>
+      ))}
+      {slabs.map((name, i) => (
+        <text key={name} x={0} y={i * ROW + 34}>
+          {name.length > 15 ? `${name.slice(0, 14)}…` : name}
+        </text>
+      ))}
+      {plan.tasks.map((t) => (
+        <rect
+          key={`${t.slabId} ${t.name}`}
+          className={/wash/.test(t.name) ? 'prep' : 'coat'}
+          x={x(t.startAt)}
+          y={slabs.indexOf(t.slabName) * ROW + 20}
+          width={Math.max(2, x(t.endAt) - x(t.startAt))}
+          height={ROW - 6}
+        >
+          <title>{`${t.slabName}: ${t.name}, ${clock(t.startAt)} to ${clock(t.endAt)}`}</title>
+        </rect>
+      ))}
+    </svg>
+  );
+}

@@ -1,0 +1,134 @@
+import { useEffect, useState } from 'react';
+import type { Rollout } from '../days/rollout/rollout.ts';
+import type { Id } from '../job/types.ts';
+import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import { Choice, Section } from './fields.tsx';
+
+/** The order of rolling, one slab at a time: shown on the board as numbered bays, to be played or stepped through. */
+export function RolloutSection(props: {
+  readonly rollouts: readonly Rollout[];
+  readonly units: UnitSystem;
+  readonly shown: { readonly slabId: Id; readonly step: number } | null;
+  readonly onShow: (shown: { readonly slabId: Id; readonly step: number } | null) => void;
+}) {
+  const { rollouts, shown, units, onShow } = props;
+  if (rollouts.length === 0) return null;
+  const rollout = rollouts.find((r) => r.slabId === shown?.slabId) ?? null;
+  return (
+    <Section title="Order of rolling">
+      <p className="dim">
+        Mark the ways out along the edges of a slab, in its form under Zones. Bays are as large as one person
+        rolls while the edge is wet; whoever rolls them can always step off over unpainted ground.
+      </p>
+      <Choice
+        label="Show on the board"
+        value={rollout?.slabId ?? ''}
+        options={[['', 'nothing'], ...rollouts.map((r) => [r.slabId, r.name] as const)]}
+        onChange={(slabId) => onShow(slabId === '' ? null : { slabId, step: 0 })}
+      />
+      {rollout && <Steps {...props} rollout={rollout} step={shown!.step} />}
+      {rollout && !rollout.problem && (
+        <div className="scroll">
+          <table className="totals">
+            <thead>
+              <tr>
+                <th scope="col">Bay</th>
+                <th scope="col" className="num">
+                  {areaUnit(units)}
+                </th>
+                <th scope="col" className="num">
+                  Cut in {lengthUnit(units)}
+                </th>
+                <th scope="col" className="num">
+                  Cut min
+                </th>
+                <th scope="col" className="num">
+                  Roll min
+                </th>
+                <th scope="col">People</th>
+              </tr>
+            </thead>
+            <tbody>
+              {rollout.bays.map((b) => (
+                <tr key={b.number} className={b.number === shown!.step ? 'chosen' : ''}>
+                  <th scope="row">{b.number}</th>
+                  <td className="num">{areaNumber(b.areaM2, units)}</td>
+                  <td className="num">{lengthNumber(b.cutInM, units)}</td>
+                  <td className="num">{b.cutMin.toFixed(0)}</td>
+                  <td className="num">{b.rollMin.toFixed(0)}</td>
+                  <td>{b.people === 2 ? 'one cuts in, one rolls' : 'one'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </Section>
+  );
+}
+
+/** Milliseconds that a bay is shown for while it plays. */
+const BEAT_MS = 700;
+
+function Steps(props: {
+  readonly rollout: Rollout;
+  readonly step: number;
+  readonly onShow: (shown: { readonly slabId: Id; readonly step: number } | null) => void;
+}) {
+  const { rollout, step, onShow } = props;
+  const { slabId, bays } = rollout;
+  const [playing, setPlaying] = useState(false);
+  useEffect(() => {
+    if (!playing) return;
+    const timer = setTimeout(() => {
+      if (step >= bays.length + 1) setPlaying(false);
+      else onShow({ slabId, step: step + 1 });
+    }, BEAT_MS);
+    return () => clearTimeout(timer);
+  }, [playing, step, slabId, bays.length, onShow]);
+  if (rollout.problem) return <p className="wrong">{rollout.problem}</p>;
+  const last = bays[bays.length - 1]!;
+  return (
+    <>
+      <p>
+        {bays.length} bays in {Math.ceil(last.endMin)} minutes a coat, off over {rollout.exits.join(', ')}
+        {rollout.exitsSaid ? '' : ' (nobody marked a way out; taken from what stands there)'}.
+      </p>
+      <div className="scrub">
+        <button
+          type="button"
+          onClick={() => {
+            if (step > bays.length) onShow({ slabId, step: 0 });
+            setPlaying(!playing);
+          }}
+        >
+          {playing ? 'Hold' : 'Play'}
+        </button>
+        <label>
+          <span className="unseen">Bay being rolled</span>
+          <input
+            type="range"
+            min={0}
+            max={bays.length + 1}
+            value={step}
+            aria-valuetext={stepWords(step, bays.length)}
+            onChange={(e) => {
+              setPlaying(false);
+              onShow({ slabId, step: Number(e.target.value) });
+            }}
+          />
+        </label>
+        <span>{stepWords(step, bays.length)}</span>
+      </div>
+      {rollout.coldLaps.map((l) => (
+        <p key={`${l.first} ${l.second}`} className="dim">
+          The edge between bays {l.first} and {l.second} is {Math.round(l.ageMin)} minutes old when they meet,
+          past its {rollout.wetEdgeMin}: put it on a joint, or work with more people.
+        </p>
+      ))}
+    </>
+  );
+}
+
+const stepWords = (step: number, bays: number): string =>
+  step === 0 ? 'all bays' : step > bays ? 'done, and off' : `bay ${step} of ${bays}`;

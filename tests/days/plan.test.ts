@@ -1,0 +1,179 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { slabHours } from '../../src/days/climate.ts';
+import { doneAt, dryAfterWash, stageAt } from '../../src/days/drying.ts';
+import { hourVerdicts } from '../../src/days/verdicts.ts';
+import { readJobFile } from '../../src/job/file.ts';
+import type { Job, Weather, WeatherHour } from '../../src/job/types.ts';
+import { type Results, results } from '../../src/results.ts';
+import { answered, edited, oneSlab, SOUND } from '../coating/scene.ts';
+
+function workshop(): Results {
+  const file = readJobFile(readFileSync('demo-plans/workshop/job.json', 'utf8'), 'job.json');
+  if (!file.ok) throw new Error('the demo does not open');
+  return results(file.value.job);
+}
+
+const DAY = (h: number): Partial<WeatherHour> => ({ airC: 15 + 4 * Math.sin(((h - 9) / 24) * 2 * Math.PI) });
+
+/** Days of usual weather, from a Monday, changed hour by hour. */
+const weather = (
+  days: number,
+  change: (day: number, hour: number) => Partial<WeatherHour> = () => ({}),
+): Weather => ({
+  name: 'made up',
+  latitude: -37.6,
+  longitude: 144.6,
+  zoneH: 10,
+  hours: Array.from({ length: days * 24 }, (_, h) => ({
+    at: new Date(Date.UTC(2026, 2, 9, h)).toISOString().slice(0, 16),
+    airC: 15,
+    humidityPct: 55,
+    windKmH: 8,
+    cloudPct: 80,
+    rainMm: 0,
+    sunWPerM2: null,
+    ...DAY(h % 24),
+    ...change(Math.floor(h / 24), h % 24),
+  })),
+});
+const inWeather = (job: Job, w: Weather): Job => edited(job, { type: 'set-weather', args: { weather: w } });
+const job = answered(oneSlab(), SOUND);
+const paint = results(job).coating.paints[0]!.product;
+const at = (w: Weather, day: number, hour: number) => {
+  const climate = slabHours(job, w);
+  return hourVerdicts(job, climate, paint)[day * 24 + hour]!;
+};
+
+describe('hours', () => {
+  test('each reason is found, and a mild hour is good', () => {
+    const usual = weather(3);
+    expect(at(usual, 0, 10)).toMatchObject({ go: 'go', code: 'good' });
+    expect(at(usual, 0, 2)).toMatchObject({ go: 'no', code: 'dark' });
+    const one = (change: Partial<WeatherHour>) =>
+      at(
+        weather(3, (d, h) => (d === 0 && h === 10 ? change : {})),
+        0,
+        10,
+      ).code;
+    expect(one({ airC: 6 })).toBe('cold');
+    expect(one({ airC: 40 })).toBe('hot');
+    expect(one({ rainMm: 2 })).toBe('rain');
+    expect(one({ windKmH: 60 })).toBe('wind');
+    expect(one({ airC: 20, humidityPct: 84, sunWPerM2: 0 })).toBe('dew');
+    expect(
+      at(
+        weather(3, (d, h) => (d === 0 && h === 11 ? { rainMm: 1 } : {})),
+        0,
+        10,
+      ).code,
+    ).toBe('rain-before-dry');
+    expect(
+      at(
+        weather(3, (d, h) => (d === 0 && h >= 18 ? { airC: 1 } : {})),
+        0,
+        16,
+      ).code,
+    ).toBe('film');
+  });
+
+  test('wait where a later hour of the day will do, no where none does', () => {
+    const morning = weather(2, (d, h) => (d === 0 && h < 11 ? { rainMm: 1 } : {}));
+    expect(at(morning, 0, 8).go).toBe('wait');
+    const all = weather(2, (d) => (d === 0 ? { rainMm: 1 } : {}));
+    expect(at(all, 0, 8).go).toBe('no');
+  });
+
+  test('the demo’s damp afternoon is refused for dew', () => {
+    const days = workshop().days!;
+    for (const strip of days.strips) {
+      for (const hour of [13, 14, 15, 16, 17]) {
+        const i = days.climate.findIndex((h) => h.hour.at === `2026-03-10T${hour}:00`);
+        expect(strip.verdicts[i]!.go, `${strip.product.name} at ${hour}`).toBe('no');
+        expect(strip.verdicts[i]!.code).toBe('dew');
+      }
+    }
+  });
+});
+
+describe('drying', () => {
+  test('never shorter than the label, and through the night it waits', () => {
+    const climate = slabHours(job, weather(4));
+    expect(stageAt(job, climate, paint, 10, 'touch')!).toBeGreaterThanOrEqual(10.5);
+    const evening = stageAt(job, climate, paint, 19, 'recoat')!;
+    const morning = stageAt(job, climate, paint, 10, 'recoat')!;
+    expect(evening - 19).toBeGreaterThan(morning - 10);
+    expect(stageAt(job, climate, paint, 90, 'vehicle')).toBeNull();
+  });
+
+  test('what takes two hours at full speed and goes half as fast takes four', () => {
+    const climate = slabHours(job, weather(1));
+    expect(doneAt(climate, 3.5, 2, () => 0.5)).toBeCloseTo(7.5, 9);
+    expect(doneAt(climate, 3.5, 2, (h) => (h.index < 4 ? 1 : 0.25))).toBeCloseTo(4 + 1.5 / 0.25, 9);
+  });
+
+  test('rain starts the drying of rinsed concrete again', () => {
+    const dry = dryAfterWash(job, slabHours(job, weather(6)), 12)!;
+    const wet = dryAfterWash(
+      job,
+      slabHours(
+        job,
+        weather(6, (d, h) => (d === 1 && h === 3 ? { rainMm: 3 } : {})),
+      ),
+      12,
+    )!;
+    expect(wet).toBeGreaterThan(dry + 10);
+  });
+});
+
+describe('a day plan', () => {
+  test('waits for the rinse to dry, coats in good hours of working days, and says when it is open again', () => {
+    const r = results(inWeather(job, weather(21)));
+    const plan = r.days!;
+    expect(plan.problem).toBeNull();
+    expect(plan.tasks.map((t) => t.name)).toEqual(['wash, etch', 'first coat', 'second coat']);
+    const hour = (t: string) => Date.parse(`${t}:00Z`) / 3_600_000;
+    expect(hour(plan.tasks[1]!.startAt) - hour(plan.tasks[0]!.endAt)).toBeGreaterThanOrEqual(24);
+    expect(hour(plan.tasks[2]!.startAt) - hour(plan.tasks[1]!.endAt)).toBeGreaterThanOrEqual(2);
+    for (const t of plan.tasks) {
+      expect([0, 6]).not.toContain(new Date(`${t.startAt}:00Z`).getUTCDay());
+      expect(Number(t.startAt.slice(11, 13))).toBeGreaterThanOrEqual(7);
+    }
+    const [open] = plan.reopenings;
+    expect(hour(open!.vehiclesAt!) - hour(plan.finishAt!)).toBeGreaterThanOrEqual(168);
+  });
+
+  test('says why where nothing fits, and what would make it shorter where something would', () => {
+    const frozen = results(
+      inWeather(
+        job,
+        weather(5, () => ({ airC: 2 })),
+      ),
+    ).days!;
+    expect(frozen.tasks).toEqual([]);
+    expect(frozen.problem).toMatch(/no hour in which .* can go down/);
+    const short = results(inWeather(job, weather(1))).days!;
+    expect(short.problem).toMatch(/does not fit/);
+    expect(workshop().days!.shorter.join()).toMatch(/sooner/);
+  });
+
+  test('no weather, no plan; weather can be dropped', () => {
+    expect(results(job).days).toBeNull();
+    const with_ = inWeather(job, weather(3));
+    expect(edited(with_, { type: 'set-weather', args: { weather: null } })).toEqual(job);
+  });
+});
+
+test('the demo’s courtyard is rolled round its tree pit, off over the marked side, every bay with its minutes', () => {
+  const rollout = workshop().rollouts.find((r) => r.name === 'Courtyard')!;
+  expect(rollout).toMatchObject({ problem: null, exitsSaid: true, exits: ['side 2'] });
+  const area = rollout.bays.reduce((sum, b) => sum + b.areaM2, 0);
+  const zone = workshop().takeoff.zones.find((z) => z.name === 'Courtyard')!;
+  expect(area).toBeCloseTo(zone.netArea.value, 9);
+  expect(rollout.bays.reduce((sum, b) => sum + b.cutInM, 0)).toBeCloseTo(zone.cutIn.value, 1);
+  rollout.bays.forEach((b, i) => {
+    expect(b.startMin).toBeCloseTo(i === 0 ? 0 : rollout.bays[i - 1]!.endMin, 9);
+    // Edges are cut in no earlier than their own bay is begun, and it is rolled while they are wet, or two are needed.
+    if (b.people === 1) expect(b.endMin - b.startMin).toBeLessThanOrEqual(rollout.wetEdgeMin + 1e-9);
+  });
+});

@@ -1,0 +1,165 @@
+import { insidePoints, type Point } from '../../geometry/index.ts';
+import type { Rollout } from '../../src/days/rollout/rollout.ts';
+
+/*
+ * Walks a roll-out order bay by bay, and shares nothing with what plans it: its own raster at another size and place,
+ * its own inside test (the geometry's, by rings), its own flood fill of what is still unpainted.
+ */
+
+/** Half of the passage, and how far an edge of two rasters may lie apart. */
+const CLEARANCE_M = 0.25;
+
+interface Raster {
+  readonly step: number;
+  readonly columns: number;
+  readonly points: readonly Point[];
+  readonly inside: Uint8Array;
+}
+
+function rasterOf(rings: readonly Point[][], step: number): Raster {
+  const all = rings.flat();
+  const x0 = Math.min(...all.map((p) => p.x)) - 0.6 - step * 0.37;
+  const y0 = Math.min(...all.map((p) => p.y)) - 0.6 - step * 0.61;
+  const columns = Math.ceil((Math.max(...all.map((p) => p.x)) + 0.6 - x0) / step);
+  const rows = Math.ceil((Math.max(...all.map((p) => p.y)) + 0.6 - y0) / step);
+  const points: Point[] = [];
+  const inside = new Uint8Array(columns * rows);
+  for (let j = 0; j < rows; j++) {
+    for (let i = 0; i < columns; i++) {
+      const p = { x: x0 + i * step, y: y0 + j * step };
+      const holds = rings.filter((ring) => insidePoints(ring, p)).length;
+      inside[points.length] = holds % 2;
+      points.push(p);
+    }
+  }
+  return { step, columns, points, inside };
+}
+
+const segmentDistance = (p: Point, a: Point, b: Point): number => {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const t = Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy || 1)));
+  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+};
+
+/** Which bay each point belongs to: the nearest cell of a bay within a cell and a half. */
+function baysAt(raster: Raster, rollout: Rollout): Int32Array {
+  const { cellM, middle } = rollout.floor!;
+  const buckets = new Map<number, Array<{ readonly p: Point; readonly bay: number }>>();
+  const key = (i: number, j: number) => (i + 50_000) * 100_000 + j + 50_000;
+  const column = (x: number) => Math.floor(x / cellM);
+  rollout.bays.forEach((bay, i) => {
+    for (const cell of bay.cells) {
+      const p = middle(cell);
+      const k = key(column(p.x), column(p.y));
+      const bucket = buckets.get(k);
+      if (bucket) bucket.push({ p, bay: i });
+      else buckets.set(k, [{ p, bay: i }]);
+    }
+  });
+  return Int32Array.from(raster.points, (q, index) => {
+    if (!raster.inside[index]) return -1;
+    let best = -1;
+    let near = 1.5 * cellM;
+    for (let j = -2; j <= 2; j++) {
+      for (let i = -2; i <= 2; i++) {
+        for (const { p, bay } of buckets.get(key(column(q.x) + i, column(q.y) + j)) ?? []) {
+          const d = Math.hypot(p.x - q.x, p.y - q.y);
+          if (d < near) [near, best] = [d, bay];
+        }
+      }
+    }
+    return best;
+  });
+}
+
+/**
+ * Everything wrong with an order; empty where nothing is.
+ * @param rings of what is coated, @param exits sides that may be stepped over
+ */
+export function faultsOf(
+  rings: readonly Point[][],
+  exits: ReadonlyArray<readonly [Point, Point]>,
+  rollout: Rollout,
+): string[] {
+  const faults: string[] = [];
+  const { cellM } = rollout.floor!;
+  const seen = new Set<number>();
+  for (const bay of rollout.bays) {
+    for (const cell of bay.cells) {
+      if (seen.has(cell)) faults.push(`a cell of bay ${bay.number} was rolled before`);
+      seen.add(cell);
+    }
+  }
+  const raster = rasterOf(rings, Math.max(0.09, cellM * 0.83));
+  const bayAt = baysAt(raster, rollout);
+  const uncovered = raster.inside.reduce((n, is, i) => n + (is && bayAt[i]! < 0 ? 1 : 0), 0);
+  // Between a void and a side there may be less than a cell, which the brush takes.
+  if (uncovered * raster.step ** 2 > 0.06) faults.push(`${uncovered} places are in no bay`);
+  // What two rasters cannot agree on: half a cell of each, on either side.
+  const slack = 0.71 * (cellM + raster.step);
+  const free = Math.max(0.05, CLEARANCE_M - slack);
+  const nearExit = raster.points.map((p) =>
+    exits.some(([a, b]) => segmentDistance(p, a, b) <= CLEARANCE_M + slack),
+  );
+  const n = Math.ceil(free / raster.step);
+  const disc: number[] = [];
+  for (let j = -n; j <= n; j++) {
+    for (let i = -n; i <= n; i++) {
+      if (Math.hypot(i, j) * raster.step <= free) disc.push(j * raster.columns + i);
+    }
+  }
+  const around = [1, -1, raster.columns, -raster.columns];
+  around.push(raster.columns + 1, raster.columns - 1, 1 - raster.columns, -1 - raster.columns);
+  const standing = raster.inside.map((is, i) =>
+    is === 1 && disc.every((d) => raster.inside[i + d] === 1 || nearExit[i + d] === true) ? 1 : 0,
+  );
+  const doors = [...raster.points.keys()].filter(
+    (i) =>
+      standing[i] === 1 &&
+      exits.some(([a, b]) => segmentDistance(raster.points[i]!, a, b) <= slack + raster.step),
+  );
+  /** Where somebody can stand clear of wet paint now, and get to from a way out. */
+  const reachable = (): Uint8Array => {
+    const got = new Uint8Array(raster.points.length);
+    const stack = doors.filter((i) => standing[i] === 1);
+    for (const i of stack) got[i] = 1;
+    while (stack.length > 0) {
+      const i = stack.pop()!;
+      for (const d of around) {
+        const k = i + d;
+        if (got[k] || !standing[k]) continue;
+        got[k] = 1;
+        stack.push(k);
+      }
+    }
+    return got;
+  };
+  const members = rollout.bays.map(() => [] as number[]);
+  bayAt.forEach((bay, i) => {
+    if (bay >= 0) members[bay]!.push(i);
+  });
+  // A pole reaches a metre.
+  const reach = Math.ceil((1 + slack) / raster.step);
+  const touches = (bay: number, region: Uint8Array): boolean =>
+    members[bay]!.length === 0 ||
+    members[bay]!.some((i) => {
+      if (region[i]) return true;
+      for (let j = -reach; j <= reach; j++) {
+        for (let k = -reach; k <= reach; k++) if (region[i + j * raster.columns + k]) return true;
+      }
+      return false;
+    });
+  let before = reachable();
+  for (let k = 0; k < rollout.bays.length; k++) {
+    if (!touches(k, before)) faults.push(`bay ${k + 1} cannot be reached over unpainted ground`);
+    // It is wet now, and so near it nobody stands.
+    for (const i of members[k]!) for (const d of disc) standing[i + d] = 0;
+    const after = reachable();
+    const offStraight = members[k]!.some((i) =>
+      exits.some(([a, b]) => segmentDistance(raster.points[i]!, a, b) <= 1 + slack),
+    );
+    if (!touches(k, after) && !offStraight) faults.push(`whoever rolled bay ${k + 1} is trapped`);
+    before = after;
+  }
+  return faults;
+}

@@ -4,5 +4,5 @@ declare module 'psychrolib' {
     SetUnitSystem(system: number): void;
     GetTDewPointFromRelHum(tDryBulb: number, relHum: number): number;
   };
-  export default psychrolib;
+  export = psychrolib;
 }

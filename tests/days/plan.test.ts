@@ -60,7 +60,7 @@ describe('hours', () => {
     expect(one({ airC: 40 })).toBe('hot');
     expect(one({ rainMm: 2 })).toBe('rain');
     expect(one({ windKmH: 60 })).toBe('wind');
-    expect(one({ airC: 20, humidityPct: 84, sunWPerM2: 0 })).toBe('dew');
+    expect(one({ airC: 22, humidityPct: 84, sunWPerM2: 0 })).toBe('dew');
     expect(
       at(
         weather(3, (d, h) => (d === 0 && h === 11 ? { rainMm: 1 } : {})),

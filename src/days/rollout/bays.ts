@@ -1,12 +1,12 @@
 import type { Floor } from './floor.ts';
-import { spread } from './way.ts';
+import { spread, type WayOut } from './way.ts';
 
 /** A strip narrower than a roller's two passes, or wider than an arm and pole are steady with, is not rolled. */
 const NARROWEST_M = 0.6;
 const WIDEST_M = 1.6;
 
 /** The cells of each bay, in the order that they are rolled. */
-export function baysOf(floor: Floor, way: Float64Array, bayM2: number): number[][] {
+export function baysOf(floor: Floor, { way, from }: WayOut, bayM2: number): number[][] {
   const cells: number[] = [];
   for (let cell = 0; cell < way.length; cell++) if (way[cell]! < Infinity) cells.push(cell);
   if (cells.length === 0) return [];
@@ -16,7 +16,7 @@ export function baysOf(floor: Floor, way: Float64Array, bayM2: number): number[]
   const wanted = Math.min(WIDEST_M, Math.max(NARROWEST_M, bayM2 / longest));
   const strips = Math.max(1, Math.round(deep / wanted));
   const width = deep / strips;
-  const pieces = stripsOf(floor, way, cells, width);
+  const pieces = stripsOf(floor, way, from, cells, width);
   return inOrder(floor, pieces, bayM2);
 }
 
@@ -34,11 +34,17 @@ function longestStrip({ cellM }: Floor, way: Float64Array, cells: readonly numbe
 interface Piece {
   readonly strip: number;
   readonly cells: number[];
-  /** Parts of the next strip away from the ways out that touch it: they are rolled first. */
+  /** Parts further from the ways out that touch it or are rolled from it: they come first. */
   readonly behind: Set<number>;
 }
 
-function stripsOf(floor: Floor, way: Float64Array, cells: readonly number[], width: number): Piece[] {
+function stripsOf(
+  floor: Floor,
+  way: Float64Array,
+  from: Int32Array,
+  cells: readonly number[],
+  width: number,
+): Piece[] {
   const { columns } = floor;
   const stripAt = (cell: number) => Math.floor(way[cell]! / width);
   const pieceOf = new Int32Array(way.length).fill(-1);
@@ -65,6 +71,10 @@ function stripsOf(floor: Floor, way: Float64Array, cells: readonly number[], wid
       const other = pieceOf[cell + step] ?? -1;
       if (other >= 0 && pieces[other]!.strip > pieces[id]!.strip) pieces[id]!.behind.add(other);
     }
+    // What is rolled from across a drain is rolled before the ground it is rolled from.
+    const stand = pieceOf[from[cell]!] ?? -1;
+    if (stand >= 0 && stand !== id && pieces[stand]!.strip <= pieces[id]!.strip)
+      pieces[stand]!.behind.add(id);
   }
   return pieces;
 }
@@ -85,7 +95,8 @@ function inOrder(floor: Floor, pieces: readonly Piece[], bayM2: number): number[
         stack.pop();
         continue;
       }
-      const waiting = [...pieces[id]!.behind].filter((b) => !done.has(b));
+      // Two parts that are each rolled from the other cannot both wait.
+      const waiting = [...pieces[id]!.behind].filter((b) => !done.has(b) && !stack.includes(b));
       if (waiting.length > 0) {
         // The deepest first; of those the one nearest to where the painter is.
         const last = bays[bays.length - 1];

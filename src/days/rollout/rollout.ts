@@ -126,12 +126,13 @@ function throughExits(
     exits.flatMap((s) => segmentsOf(s.runs)),
     netM2,
   );
-  const way = wayOut(floor);
+  const walked = wayOut(floor);
+  const { way } = walked;
   const missed = floor.inside.reduce((n, is, cell) => n + (is && !(way[cell]! < Infinity) ? 1 : 0), 0);
   if (floor.count === 0 || floor.doors.length === 0 || missed * floor.cellM ** 2 > 0.05) {
     return { ...NOTHING, exits: names, problem: narrowSentence(name, floor, missed) };
   }
-  const bays = timed(floor, baysOf(floor, way, (rates.roll * rates.wetEdgeMin) / 60), {
+  const bays = timed(floor, baysOf(floor, walked, (rates.roll * rates.wetEdgeMin) / 60), {
     netM2,
     ...rates,
     brushed: own.flatMap(({ zone }) => zone.stretches.filter((s) => s.brushed).flatMap((s) => s.runs)),

@@ -58,7 +58,7 @@ export function resultsKeeper(): (job: Job) => Results {
         .map((reading) => verdictOn(job, coats, reading)),
     );
     const planned = once(() => dayPlan(job, measured, coats));
-    const rolled = once(() => rollouts(job, measured, coats));
+    const rolled = once(() => rollouts(job, measured, coats, planned()));
     const remarks = once(() =>
       gravestFirst([
         ...remarksOn(job, measured),

@@ -24,7 +24,7 @@ export function daysText({ job, days, rollouts }: Results): string {
     }
     for (const l of r.coldLaps) {
       lines.push(
-        `  The edge between ${l.first} and ${l.second} is ${l.ageMin.toFixed(0)} min old when they meet, past its ${r.wetEdgeMin}: put it on a joint.`,
+        `  The edge between ${l.first} and ${l.second} is ${l.ageMin.toFixed(0)} min old when they meet, past its ${r.wetEdgeMin.toFixed(0)}: put it on a joint.`,
       );
     }
   }

@@ -13,7 +13,7 @@ const familyOf = ({ kind, carrier }: Product): 'water' | 'solvent' | 'two-pack' 
   kind === 'two-pack' ? 'two-pack' : carrier;
 
 /** Evaporation in the climate that labels are written for: 23 °C, 50 %, 5 km/h. */
-const LABEL_EVAPORATION = formulas.evaporation.evaluate({ Tc: 23, Ta: 23, RH: 50, V: 5 });
+export const LABEL_EVAPORATION = formulas.evaporation.evaluate({ Tc: 23, Ta: 23, RH: 50, V: 5 });
 const LABEL_C = 23;
 
 /** The label's hours for a stage. */

@@ -92,7 +92,8 @@ function Steps(props: {
     <>
       <p>
         {bays.length} bays in {Math.ceil(last.endMin)} minutes a coat, off over {rollout.exits.join(', ')}
-        {rollout.exitsSaid ? '' : ' (nobody marked a way out; taken from what stands there)'}.
+        {rollout.exitsSaid ? '' : ' (nobody marked a way out; taken from what stands there)'}. The edge stays
+        wet for {rollout.wetEdgeMin.toFixed(0)} minutes.
       </p>
       <div className="scrub">
         <button
@@ -120,12 +121,14 @@ function Steps(props: {
         </label>
         <span>{stepWords(step, bays.length)}</span>
       </div>
-      {rollout.coldLaps.map((l) => (
-        <p key={`${l.first} ${l.second}`} className="dim">
-          The edge between bays {l.first} and {l.second} is {Math.round(l.ageMin)} minutes old when they meet,
-          past its {rollout.wetEdgeMin}: put it on a joint, or work with more people.
+      {rollout.coldLaps.length > 0 && (
+        <p className="dim">
+          Some edges have set, after {rollout.wetEdgeMin.toFixed(0)} minutes, before the next bay meets them:
+          bays{' '}
+          {rollout.coldLaps.map((l) => `${l.first}–${l.second} (${Math.round(l.ageMin)} min)`).join(', ')}.
+          Put them on joints, or work with more people.
         </p>
-      ))}
+      )}
     </>
   );
 }

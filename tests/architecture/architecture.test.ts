@@ -32,6 +32,7 @@ test.each([
   ['src/job/checks', ['index.ts', 'check.ts']],
   ['src/job/edits', ['index.ts', 'edit.ts']],
   ['src/coating/systems', ['index.ts', 'system.ts']],
+  ['src/imports/weather', ['index.ts', 'rows.ts']],
   [
     'src/exports',
     [

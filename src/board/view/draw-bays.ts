@@ -2,7 +2,7 @@ import { type Point, untransform } from '../../../geometry/index.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame } from '../../takeoff/ground.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
-import { IN_HAND, INK, PAPER, WET } from './palette.ts';
+import { IN_HAND, INK, NOW, PAPER, WET } from './palette.ts';
 
 /** A numbered part of a floor, on the ground: rolled already, being rolled, or still to come. */
 export interface BayMark {
@@ -34,15 +34,13 @@ export function drawBays(c: Pen, job: Job, scene: BaysScene, camera: Camera, vie
   for (const bay of scene.bays) {
     if (bay.state === 'later') continue;
     path(c, bay.squares, at);
-    c.fillStyle = bay.state === 'wet' ? WET : IN_HAND;
-    c.globalAlpha = bay.state === 'wet' ? 0.62 : 0.5;
+    c.fillStyle = bay.state === 'wet' ? WET : NOW;
     c.fill();
     // Squares that touch leave hairlines between them.
     c.strokeStyle = c.fillStyle;
     c.lineWidth = 0.75;
     c.stroke();
   }
-  c.globalAlpha = 1;
   c.strokeStyle = INK;
   c.lineWidth = 1.25;
   c.beginPath();

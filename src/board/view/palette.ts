@@ -6,7 +6,8 @@ export const QUIET = '#5b6672';
 export const PAPER = '#ffffff';
 export const IN_HAND = '#c2410c';
 /** Fresh paint in the order of rolling. */
-export const WET = '#0f766e';
+export const WET = '#6fb0a8';
+export const NOW = '#f0a873';
 export const GUIDE = '#0f766e';
 export const VOID_FILL = '#e7e5df';
 export const GRID_FINE = '#e3e7ea';

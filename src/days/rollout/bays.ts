@@ -65,6 +65,7 @@ function stripsOf(
     }
     pieces.push({ strip: stripAt(seed), cells: mine, behind: new Set() });
   }
+  mergeCrumbs(floor, pieces, pieceOf, from);
   for (const cell of cells) {
     const id = pieceOf[cell]!;
     for (const step of around) {
@@ -77,6 +78,34 @@ function stripsOf(
       pieces[stand]!.behind.add(id);
   }
   return pieces;
+}
+
+/** Less than this is not a bay of its own. */
+const CRUMB_M2 = 0.3;
+
+/** Crumbs of a strip, cut off by a void or a corner, go with the part they are rolled from, or with one that touches them. */
+function mergeCrumbs(floor: Floor, pieces: readonly Piece[], pieceOf: Int32Array, from: Int32Array): void {
+  const { columns, cellM } = floor;
+  const around = [1, -1, columns, -columns, columns + 1, columns - 1, -columns + 1, -columns - 1];
+  const smallest = [...pieces.keys()].sort((a, b) => pieces[b]!.strip - pieces[a]!.strip);
+  for (const id of smallest) {
+    const { cells, strip } = pieces[id]!;
+    if (cells.length === 0 || cells.length * cellM ** 2 >= CRUMB_M2) continue;
+    const touching = new Map<number, number>();
+    for (const cell of cells) {
+      for (const next of [from[cell]!, ...around.map((step) => cell + step)]) {
+        const other = pieceOf[next] ?? -1;
+        // Nearer to the way out or as near: what is rolled later.
+        if (other < 0 || other === id || pieces[other]!.strip > strip) continue;
+        touching.set(other, (touching.get(other) ?? 0) + 1);
+      }
+    }
+    const [best] = [...touching].sort((a, b) => b[1] - a[1])[0] ?? [];
+    if (best === undefined) continue;
+    for (const cell of cells) pieceOf[cell] = best;
+    pieces[best]!.cells.push(...cells);
+    cells.length = 0;
+  }
 }
 
 /**
@@ -106,6 +135,7 @@ function inOrder(floor: Floor, pieces: readonly Piece[], bayM2: number): number[
       }
       stack.pop();
       done.add(id);
+      if (pieces[id]!.cells.length === 0) continue;
       bays.push(...slices(floor, pieces[id]!.cells, bayM2, bays[bays.length - 1]));
     }
   };

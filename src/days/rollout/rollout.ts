@@ -5,6 +5,8 @@ import type { Id, Job } from '../../job/types.ts';
 import { stretchName } from '../../takeoff/describe.ts';
 import type { StretchTakeoff, Takeoff, ZoneTakeoff } from '../../takeoff/zone.ts';
 import type { Metres, SquareMetres } from '../../units/types.ts';
+import { LABEL_EVAPORATION } from '../drying.ts';
+import type { DayPlan } from '../plan.ts';
 import { baysOf } from './bays.ts';
 import { type Floor, floorOf, type Segment } from './floor.ts';
 import { wayOut } from './way.ts';
@@ -49,8 +51,13 @@ export interface Rollout {
   readonly problem: string | null;
 }
 
-/** The order of every slab that is coated. */
-export function rollouts(job: Job, { zones, slabs }: Takeoff, coating: Coating): Rollout[] {
+/** The order of every slab that is coated; in the hours of the plan, where there is one, for the wet edge of those hours. */
+export function rollouts(
+  job: Job,
+  { zones, slabs }: Takeoff,
+  coating: Coating,
+  plan: DayPlan | null = null,
+): Rollout[] {
   return slabs.flatMap((slab) => {
     const own = zones.flatMap((zone, i) =>
       zone.slabId === slab.id && coating.zones[i]!.coats.length > 0
@@ -59,7 +66,7 @@ export function rollouts(job: Job, { zones, slabs }: Takeoff, coating: Coating):
     );
     if (own.length === 0) return [];
     const coated = new Set(own.map(({ zone }) => zone.id));
-    return [slabRollout(job, slab.id, slab.name, own, coated)];
+    return [slabRollout(job, slab.id, slab.name, own, coated, quickestHour(plan, slab.id))];
   });
 }
 
@@ -72,9 +79,10 @@ function slabRollout(
   name: string,
   own: readonly Coated[],
   coated: ReadonlySet<Id>,
+  evaporation: number,
 ): Rollout {
   const { exits, said } = exitsOf(job, slabId, own, coated);
-  const rates = ratesOf(job, own);
+  const rates = ratesOf(job, own, evaporation);
   const none = { slabId, name, exitsSaid: said, ...NOTHING, wetEdgeMin: rates.wetEdgeMin };
   if (exits.length === 0) {
     const problem = `“${name}” has no way out: mark a side that the painter can step over, or the last bay is rolled from inside.`;
@@ -99,14 +107,26 @@ interface Rates {
   readonly cut: number;
 }
 
+/** Evaporation in the hour of the plan that dries a slab's coats fastest; the label's climate where there is no plan. */
+function quickestHour(plan: DayPlan | null, slabId: Id): number {
+  const coats = plan?.tasks.filter((t) => t.slabId === slabId).slice(1) ?? [];
+  const hours =
+    plan?.climate.filter((h) =>
+      coats.some((t) => h.hour.at.slice(0, 13) >= t.startAt.slice(0, 13) && h.hour.at < t.endAt),
+    ) ?? [];
+  return Math.max(LABEL_EVAPORATION, ...hours.map((h) => h.evaporation));
+}
+
 /** The shortest wet edge and the slowest texture of a slab: what holds for all of it. */
-function ratesOf(job: Job, own: readonly Coated[]): Rates {
+function ratesOf(job: Job, own: readonly Coated[], evaporation: number): Rates {
   const water = own.some(({ coats }) => coats.coats.some((c) => c.product.carrier === 'water'));
   const textures = own.map(({ zone }) => zone.surface.texture);
   const least = (what: string) =>
     Math.min(...textures.map((t) => valueByKey(job, `texture.${t}.${what}`).value));
   return {
-    wetEdgeMin: valueByKey(job, water ? 'mix.wet-edge-water' : 'mix.wet-edge-solvent').value,
+    wetEdgeMin: water
+      ? valueByKey(job, 'mix.wet-edge-water').value * Math.min(1, LABEL_EVAPORATION / evaporation)
+      : valueByKey(job, 'mix.wet-edge-solvent').value,
     roll: least('roll'),
     cut: least('cut-in'),
   };

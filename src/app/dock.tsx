@@ -240,7 +240,9 @@ const showRollout = (shown: AppState['rollout']): void => {
   const { job } = store.getState().results;
   const slab = shown && job.slabs[shown.slabId];
   if (slab && slab.sheetId !== store.getState().sheetId) openSheet(slab.sheetId);
-  store.setState({ rollout: shown });
+  // On a phone the panel makes room for what is shown.
+  const { dock } = store.getState();
+  store.setState({ rollout: shown, dock: shown && dock === 'full' ? 'half' : dock });
 };
 
 function Days() {

@@ -58,7 +58,21 @@ export const stageAt = (
   product: Product,
   end: number,
   stage: Stage,
-): number | null => doneAt(climate, end, labelHours(job, product, stage), (hour) => speed(product, hour));
+): number | null => {
+  const speeds = speedsOf(climate, product);
+  return doneAt(climate, end, labelHours(job, product, stage), (hour) => speeds[hour.index]!);
+};
+
+/** A product's speed in every hour of a climate, worked out once. */
+function speedsOf(climate: readonly SlabHour[], product: Product): Float64Array {
+  const known = SPEEDS.get(climate) ?? new Map<string, Float64Array>();
+  SPEEDS.set(climate, known);
+  const speeds = known.get(product.id) ?? Float64Array.from(climate, (hour) => speed(product, hour));
+  known.set(product.id, speeds);
+  return speeds;
+}
+
+const SPEEDS = new WeakMap<readonly SlabHour[], Map<string, Float64Array>>();
 
 /** When concrete rinsed by `end` is dry; rain starts it again. */
 export function dryAfterWash(job: Job, climate: readonly SlabHour[], end: number): number | null {

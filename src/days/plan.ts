@@ -7,7 +7,7 @@ import { dryAfterWash, stageAt } from './drying.ts';
 import { common, earliest, type Line, type Schedule, type Step, type Window } from './schedule.ts';
 import { dayValue } from './values.ts';
 import { type HourVerdict, hourVerdicts } from './verdicts.ts';
-import { hours } from './work.ts';
+import { type Hours, hours } from './work.ts';
 
 /** One piece of work in the plan; times are local, to the minute: 2026-03-14T09:30. */
 export interface PlanTask {
@@ -59,7 +59,7 @@ export function dayPlan(job: Job, takeoff: Takeoff, coating: Coating): DayPlan |
     product,
     verdicts: hourVerdicts(job, climate, product),
   }));
-  const scene: Scene = { job, takeoff, coating, climate, strips };
+  const scene: Scene = { job, takeoff, coating, climate, strips, work: hours(job, takeoff, coating) };
   const usual = crewOf(job);
   const made = schedule(scene, usual);
   const empty = { weather, climate, strips, tasks: [], finishAt: null, reopenings: [], exact: false };
@@ -89,6 +89,7 @@ interface Scene {
   readonly coating: Coating;
   readonly climate: readonly SlabHour[];
   readonly strips: readonly Strip[];
+  readonly work: Hours;
 }
 
 /** Who works when. */
@@ -159,7 +160,7 @@ function workingHours({ job, climate }: Scene, { dayH, daysAWeek }: Crew): Windo
 
 function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Window[]): Line {
   const { job, climate } = scene;
-  const tasks = hours(job, scene.takeoff, scene.coating).tasks.filter((t) =>
+  const tasks = scene.work.tasks.filter((t) =>
     scene.takeoff.zones.some((z) => z.id === t.zoneId && z.slabId === slab.id),
   );
   const spent = (names: (name: string, kind: string) => boolean) =>
@@ -168,7 +169,7 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
     name: [...new Set(tasks.filter((t) => t.kind !== 'coat').map((t) => t.name))].join(', '),
     hours: spent((_, kind) => kind !== 'coat'),
     windows: null,
-    ready: (end) => dryAfterWash(job, climate, end),
+    ready: remembered((end) => dryAfterWash(job, climate, end)),
   };
   const coats = slab.coats.flatMap((coat): Step[] => {
     const took = spent((name, kind) => kind === 'coat' && coat.name.split(' and ').includes(name));
@@ -183,17 +184,30 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
         name: parts === 1 ? coat.name : `${coat.name}, part ${k + 1} of ${parts}`,
         hours: took / parts,
         windows: good,
-        ready: (end) =>
+        ready: remembered((end) =>
           k + 1 < parts
             ? end
             : coat.products.reduce<number | null>((latest, p) => {
                 const dry = stageAt(job, climate, p, end, 'recoat');
                 return latest === null || dry === null ? null : Math.max(latest, dry);
               }, end),
+        ),
       }),
     );
   });
   return { name: slab.name, steps: [prep, ...coats] };
+}
+
+/** Works out each moment once: the same ends come back in many orders of work. */
+function remembered(ready: (end: number) => number | null): (end: number) => number | null {
+  const known = new Map<number, number | null>();
+  return (end) => {
+    const found = known.get(end);
+    if (found !== undefined) return found;
+    const made = ready(end);
+    known.set(end, made);
+    return made;
+  };
 }
 
 /** A crew coats no longer than this without putting the roller down; common practice, no source. */

@@ -158,6 +158,55 @@ export function scopeTable({ quote }: Results): Table {
   return { name: 'Scope', columns: [text('Part'), text('Words')], rows, totals: [] };
 }
 
+/** The day plan, one row a piece of work; why there is none where there is none. */
+export function daysTable({ days }: Results): Table {
+  const columns = [text('From'), text('To'), text('Slab'), text('Work'), number('Crew (h)', 1)];
+  if (!days || days.problem) {
+    const why = days?.problem ?? 'There is no weather in this job.';
+    return { name: 'Days', columns, rows: [[why, '', '', '', 0]], totals: [] };
+  }
+  const clock = (at: string | null) => at?.replace('T', ' ') ?? 'after the weather known ends';
+  const work = days.tasks.map((t) => [clock(t.startAt), clock(t.endAt), t.slabName, t.name, t.hours]);
+  const open = days.reopenings.flatMap((r) => [
+    [clock(r.feetAt), '', r.slabName, 'feet, by estimate', 0],
+    [clock(r.vehiclesAt), '', r.slabName, 'vehicles, by estimate', 0],
+  ]);
+  return { name: 'Days', columns, rows: [...work, ...open], totals: [] };
+}
+
+/** The order of rolling, one row a bay. */
+export function rollingTable({ rollouts }: Results): Table {
+  const rows = rollouts.flatMap((r) =>
+    r.problem
+      ? [[r.name, r.problem, 0, 0, 0, 0, 0, '']]
+      : r.bays.map((b) => [
+          r.name,
+          `bay ${b.number}, off over ${r.exits.join(', ')}`,
+          b.areaM2,
+          b.cutInM,
+          b.cutMin,
+          b.rollMin,
+          b.startMin,
+          b.people === 2 ? 'one cuts in, one rolls' : 'one',
+        ]),
+  );
+  return {
+    name: 'Rolling',
+    columns: [
+      text('Slab'),
+      text('Bay'),
+      number('Area (m²)'),
+      number('Cut in (m)'),
+      number('Cutting in (min)', 0),
+      number('Rolling (min)', 0),
+      number('From minute', 0),
+      text('People'),
+    ],
+    rows,
+    totals: [],
+  };
+}
+
 /** Packs to buy, one row a size. */
 export function orderTable({ order }: Results): Table {
   if (order.blocks.length > 0) return blockedTable('Order', order);

@@ -1,9 +1,11 @@
 import type { Export } from './export.ts';
 import {
   coatsTable,
+  daysTable,
   materialsTable,
   orderTable,
   priceTable,
+  rollingTable,
   scopeTable,
   type Table,
   takeoffTable,
@@ -17,9 +19,16 @@ export const xlsxExport: Export = {
     const { Workbook } = (await import('exceljs')).default;
     const book = new Workbook();
     book.title = results.job.name;
-    const tables = [takeoffTable, coatsTable, materialsTable, orderTable, priceTable, scopeTable].map((t) =>
-      t(results),
-    );
+    const tables = [
+      takeoffTable,
+      coatsTable,
+      materialsTable,
+      orderTable,
+      priceTable,
+      scopeTable,
+      daysTable,
+      rollingTable,
+    ].map((t) => t(results));
     for (const table of tables) addTable(book, table);
     return new Uint8Array(await book.xlsx.writeBuffer());
   },

@@ -41,6 +41,25 @@ const segmentDistance = (p: Point, a: Point, b: Point): number => {
   return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 };
 
+/** How far each point is from a way out; infinite beyond a reach. */
+function exitDistances(
+  raster: Raster,
+  exits: ReadonlyArray<readonly [Point, Point]>,
+  reach: number,
+): Float64Array {
+  const distances = new Float64Array(raster.points.length).fill(Infinity);
+  for (const [a, b] of exits) {
+    const [x0, x1] = [Math.min(a.x, b.x) - reach, Math.max(a.x, b.x) + reach];
+    const [y0, y1] = [Math.min(a.y, b.y) - reach, Math.max(a.y, b.y) + reach];
+    raster.points.forEach((p, i) => {
+      if (p.x < x0 || p.x > x1 || p.y < y0 || p.y > y1) return;
+      const d = segmentDistance(p, a, b);
+      if (d <= reach && d < distances[i]!) distances[i] = d;
+    });
+  }
+  return distances;
+}
+
 /** Which bay each point belongs to: the nearest cell of a bay within a cell and a half. */
 function baysAt(raster: Raster, rollout: Rollout): Int32Array {
   const { cellM, middle } = rollout.floor!;
@@ -90,17 +109,17 @@ export function faultsOf(
       seen.add(cell);
     }
   }
-  const raster = rasterOf(rings, Math.max(0.09, cellM * 0.83));
+  const area = rollout.bays.reduce((sum, bay) => sum + bay.areaM2, 0);
+  const raster = rasterOf(rings, Math.max(0.09, cellM * 0.83, Math.sqrt(area) / 75));
   const bayAt = baysAt(raster, rollout);
   const uncovered = raster.inside.reduce((n, is, i) => n + (is && bayAt[i]! < 0 ? 1 : 0), 0);
   // Between a void and a side there may be less than a cell, which the brush takes.
-  if (uncovered * raster.step ** 2 > 0.06) faults.push(`${uncovered} places are in no bay`);
+  if (uncovered * raster.step ** 2 > 0.12) faults.push(`${uncovered} places are in no bay`);
   // What two rasters cannot agree on: half a cell of each, on either side.
   const slack = 0.71 * (cellM + raster.step);
   const free = Math.max(0.05, CLEARANCE_M - slack);
-  const nearExit = raster.points.map((p) =>
-    exits.some(([a, b]) => segmentDistance(p, a, b) <= CLEARANCE_M + slack),
-  );
+  const exitAt = exitDistances(raster, exits, 1 + slack);
+  const nearExit = exitAt.map((d) => (d <= CLEARANCE_M + slack ? 1 : 0));
   const n = Math.ceil(free / raster.step);
   const disc: number[] = [];
   for (let j = -n; j <= n; j++) {
@@ -111,13 +130,12 @@ export function faultsOf(
   const around = [1, -1, raster.columns, -raster.columns];
   around.push(raster.columns + 1, raster.columns - 1, 1 - raster.columns, -1 - raster.columns);
   const standing = raster.inside.map((is, i) =>
-    is === 1 && disc.every((d) => raster.inside[i + d] === 1 || nearExit[i + d] === true) ? 1 : 0,
+    is === 1 && disc.every((d) => raster.inside[i + d] === 1 || nearExit[i + d] === 1) ? 1 : 0,
   );
-  const doors = [...raster.points.keys()].filter(
-    (i) =>
-      standing[i] === 1 &&
-      exits.some(([a, b]) => segmentDistance(raster.points[i]!, a, b) <= slack + raster.step),
-  );
+  const doors: number[] = [];
+  exitAt.forEach((d, i) => {
+    if (standing[i] === 1 && d <= slack + raster.step) doors.push(i);
+  });
   /** Where somebody can stand clear of wet paint now, and get to from a way out. */
   const reachable = (): Uint8Array => {
     const got = new Uint8Array(raster.points.length);
@@ -155,9 +173,7 @@ export function faultsOf(
     // It is wet now, and so near it nobody stands.
     for (const i of members[k]!) for (const d of disc) standing[i + d] = 0;
     const after = reachable();
-    const offStraight = members[k]!.some((i) =>
-      exits.some(([a, b]) => segmentDistance(raster.points[i]!, a, b) <= 1 + slack),
-    );
+    const offStraight = members[k]!.some((i) => exitAt[i]! <= 1 + slack);
     if (!touches(k, after) && !offStraight) faults.push(`whoever rolled bay ${k + 1} is trapped`);
     before = after;
   }

@@ -3,7 +3,7 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 
 const SEVERITY_WORDS: Readonly<Record<Remark['severity'], string>> = {
-  stop: 'Missing',
+  stop: 'Stop',
   mind: 'Check',
   note: 'Next',
 };

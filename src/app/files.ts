@@ -148,6 +148,10 @@ const LARGEST_WEATHER_BYTES = 20_000_000;
 
 /** Reads weather and plans by it; what cannot be read is said, and the old weather stays. */
 export function takeWeather(text: string, name: string, place: Place | null): void {
+  if (text.length > LARGEST_WEATHER_BYTES) {
+    sayProblem({ code: 'file/unreadable', file: name, detail: 'it is larger than 20 MB' });
+    return;
+  }
   const own = currentJob().weather;
   const known =
     place ?? (own ? { latitude: own.latitude, longitude: own.longitude, zoneH: own.zoneH } : null);

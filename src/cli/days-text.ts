@@ -19,7 +19,7 @@ export function daysText({ job, days, rollouts }: Results): string {
     );
     for (const b of r.bays) {
       lines.push(
-        `  ${String(b.number).padStart(3)}  ${b.areaM2.toFixed(1).padStart(5)} m²  ${b.cutInM.toFixed(1).padStart(5)} m cut in ${b.cutMin.toFixed(0).padStart(3)} min, rolled ${b.rollMin.toFixed(0).padStart(3)} min, from minute ${b.startMin.toFixed(0)}${b.people === 2 ? ', two people' : ''}`,
+        `  ${String(b.number).padStart(3)}  ${b.areaM2.toFixed(1).padStart(5)} m²  ${b.cutInM.toFixed(1).padStart(5)} m cut in ${b.cutMin.toFixed(0).padStart(3)} min, rolled ${b.rollMin.toFixed(0).padStart(3)} min, from minute ${b.startMin.toFixed(0)}${b.late ? ', two people and still late' : b.people === 2 ? ', two people' : ''}`,
       );
     }
     for (const l of r.coldLaps) {
@@ -57,7 +57,7 @@ function planText(days: DayPlan): string[] {
   }
   lines.push(
     '',
-    `Done by ${days.finishAt!.replace('T', ' ')}${days.exact ? '; no other order of work ends earlier' : ''}.`,
+    `Done by ${days.finishAt!.replace('T', ' ')}${days.exact ? '; no other order of these pieces of work ends earlier' : '; a better order may exist'}.`,
   );
   for (const r of days.reopenings) {
     lines.push(

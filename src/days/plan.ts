@@ -4,6 +4,7 @@ import type { Id, Job, Weather } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
 import { minutesOf, type SlabHour, slabHours } from './climate.ts';
 import { dryAfterWash, stageAt } from './drying.ts';
+import { leftOver } from './rollout/rollout.ts';
 import { common, earliest, type Line, type Schedule, type Step, type Window } from './schedule.ts';
 import { dayValue } from './values.ts';
 import { type HourVerdict, hourVerdicts } from './verdicts.ts';
@@ -115,12 +116,20 @@ interface PlanSlab {
 function schedule(
   scene: Scene,
   crew: Crew,
+  mostStates?: number,
 ): { readonly lines: Line[]; readonly slabs: PlanSlab[]; readonly found: Schedule } | null {
   const slabs = slabsOf(scene);
   const working = workingHours(scene, crew);
-  const lines = slabs.map((slab) => lineOf(scene, slab, crew, working));
+  const over = leftOver(scene.job, scene.takeoff, scene.coating);
+  const lines = slabs.map((slab) => ({
+    ...lineOf(scene, slab, crew, working),
+    over: (over.get(slab.id) ?? []).flatMap((id) => {
+      const j = slabs.findIndex((s) => s.id === id);
+      return j < 0 ? [] : [j];
+    }),
+  }));
   if (lines.length === 0) return null;
-  const found = earliest(lines, working);
+  const found = earliest(lines, working, mostStates);
   return found && { lines, slabs, found };
 }
 
@@ -172,12 +181,16 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
     ready: remembered((end) => dryAfterWash(job, climate, end)),
   };
   const coats = slab.coats.flatMap((coat): Step[] => {
-    const took = spent((name, kind) => kind === 'coat' && coat.name.split(' and ').includes(name));
+    // One cuts in and one rolls; more would stand in each other's way.
+    const took =
+      (spent((name, kind) => kind === 'coat' && coat.name.split(' and ').includes(name)) * crew.people) /
+      Math.min(crew.people, 2);
     const good = coat.products
       .map((p) => goWindows(scene, p))
       .reduce<Window[]>((a, b) => common(a, b), [...working]);
     // More than one go can hold is done in parts, each of which is done in one.
-    const parts = Math.max(1, Math.ceil(took / LONGEST_GO_H));
+    const longest = Math.min(LONGEST_GO_H, Math.max(0, ...good.map((w) => w.to - w.from)));
+    const parts = longest < SHORTEST_GO_H ? 1 : Math.max(1, Math.ceil(took / longest - 1e-9));
     return Array.from(
       { length: parts },
       (_, k): Step => ({
@@ -212,6 +225,8 @@ function remembered(ready: (end: number) => number | null): (end: number) => num
 
 /** A crew coats no longer than this without putting the roller down; common practice, no source. */
 const LONGEST_GO_H = 5;
+/** For less than this nobody begins. */
+const SHORTEST_GO_H = 0.5;
 
 /** Stretches of hours in which a product may go down. */
 function goWindows({ strips }: Scene, product: Product): Window[] {
@@ -235,7 +250,11 @@ function reopening({ job, climate }: Scene, slab: PlanSlab, end: number): Reopen
     const all = products.map((p) => stageAt(job, climate, p, end, stage));
     return all.includes(null) ? null : clockAt(job.weather!, Math.max(...all.map((t) => t!)));
   };
-  return { slabId: slab.id, slabName: slab.name, feetAt: at('foot'), vehiclesAt: at('vehicle') };
+  const feetAt = at('foot');
+  const vehicles = at('vehicle');
+  // Nothing is driven on that may not be walked on.
+  const vehiclesAt = feetAt === null || vehicles === null ? null : [feetAt, vehicles].sort()[1]!;
+  return { slabId: slab.id, slabName: slab.name, feetAt, vehiclesAt };
 }
 
 /** Ways that end on an earlier day than the plan. */
@@ -247,7 +266,7 @@ function shorterWays(scene: Scene, usual: Crew, finish: number): string[] {
     ...(usual.daysAWeek < 7 ? [['working through the weekend', { ...usual, daysAWeek: 7 }] as const] : []),
   ];
   return ways.flatMap(([words, crew]) => {
-    const made = schedule(scene, crew);
+    const made = schedule(scene, crew, 400);
     const saved = made ? day(finish - 1e-6) - day(made.found.finish - 1e-6) : 0;
     return saved > 0 ? [`With ${words} it is done ${saved === 1 ? 'a day' : `${saved} days`} sooner.`] : [];
   });

@@ -21,6 +21,8 @@ export interface Window {
 export interface Line {
   readonly name: string;
   readonly steps: readonly Step[];
+  /** Other lines whose ground must be dry while a coat of this one is put down; by their place. */
+  readonly over?: readonly number[];
 }
 
 /** A step where it was put. */
@@ -47,32 +49,43 @@ interface State {
 }
 
 /** More states than this at once are thinned to the earliest, and the schedule is then no longer proven. */
-const MOST_STATES = 20_000;
+const MOST_STATES = 6_000;
 
 /**
  * The schedule that ends first, for one crew that does one thing at a time. Exact: every order of the steps is looked
  * at, and of two ways to have done the same steps one is dropped only when it is later in everything. (Doing a step as
  * early as its order allows never makes anything later: readiness never comes sooner for ending later.)
- * @param working the crew's hours; @returns null where the steps do not fit into the time there is
+ * @param working the crew's hours, @param mostStates kept at once; @returns null where the steps do not fit into the time there is
  */
-export function earliest(lines: readonly Line[], working: readonly Window[], from = 0): Schedule | null {
+export function earliest(
+  lines: readonly Line[],
+  working: readonly Window[],
+  mostStates = MOST_STATES,
+): Schedule | null {
   let states: State[] = [
-    { free: from, ready: lines.map(() => from), done: lines.map(() => 0), last: null, before: null },
+    { free: 0, ready: lines.map(() => 0), done: lines.map(() => 0), last: null, before: null },
   ];
   const steps = lines.reduce((n, line) => n + line.steps.length, 0);
   let exact = true;
+  // What is finished no longer matters, unless somebody still leaves over it.
+  const isLeftOver = lines.map((_, i) => lines.some((line) => line.over?.includes(i)));
   for (let k = 0; k < steps; k++) {
     const next = new Map<string, State[]>();
     for (const state of states) {
       for (const after of successors(lines, working, state)) {
         const key = after.done.join(' ');
-        keepBest(next, key, after);
+        keepBest(
+          next,
+          key,
+          after,
+          lines.map((line, i) => after.done[i]! < line.steps.length || isLeftOver[i]!),
+        );
       }
     }
     states = [...next.values()].flat();
-    if (states.length > MOST_STATES) {
+    if (states.length > mostStates) {
       exact = false;
-      states = states.sort((a, b) => a.free - b.free).slice(0, MOST_STATES);
+      states = states.sort((a, b) => a.free - b.free).slice(0, mostStates);
     }
   }
   const best = states.reduce<State | null>((a, b) => (a === null || lateness(b) < lateness(a) ? b : a), null);
@@ -90,7 +103,11 @@ function successors(lines: readonly Line[], working: readonly Window[], state: S
     const n = state.done[i]!;
     const step = line.steps[n];
     if (!step) return [];
-    const place = placeStep(step, working, Math.max(state.free, state.ready[i]!));
+    // Whoever leaves over another slab must not leave over its wet coat; before its first coat it is only washed.
+    const dry = step.windows
+      ? (line.over ?? []).filter((j) => state.done[j]! > 1).map((j) => state.ready[j]!)
+      : [];
+    const place = placeStep(step, working, Math.max(state.free, state.ready[i]!, ...dry));
     if (!place) return [];
     const ready = step.ready(place.to);
     if (ready === null && n + 1 < line.steps.length) return [];
@@ -106,9 +123,12 @@ function successors(lines: readonly Line[], working: readonly Window[], state: S
   });
 }
 
-function keepBest(kept: Map<string, State[]>, key: string, state: State): void {
+function keepBest(kept: Map<string, State[]>, key: string, state: State, matters: readonly boolean[]): void {
   const others = kept.get(key) ?? [];
-  const later = (a: State, b: State) => a.free >= b.free && a.ready.every((r, i) => r >= b.ready[i]!);
+  // A line that is ready before the crew is free is no better for being ready sooner still.
+  const later = (a: State, b: State) =>
+    a.free >= b.free - 1e-9 &&
+    a.ready.every((r, i) => !matters[i] || Math.max(r, a.free) >= Math.max(b.ready[i]!, b.free) - 1e-9);
   if (others.some((o) => later(state, o))) return;
   kept.set(key, [...others.filter((o) => !later(o, state)), state]);
 }

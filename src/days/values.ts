@@ -83,25 +83,18 @@ export const DAY_VALUES: readonly DefaultValue[] = [
   weather('weather.rain', 'rain in an hour that counts as rain', ['R', 'mm'], 0.1, [0.01, 5]),
   weather(
     'weather.film-hours',
-    'hours after a water-borne coat that its film must not be too cold',
+    'hours after a coat that its film must not be too cold',
     ['h', 'h'],
     12,
     [0, 72],
   ),
-  weather(
-    'weather.film-coldest',
-    'coldest for the film of a water-borne coat to form',
-    ['t', '°C'],
-    5,
-    [-5, 20],
-    {
-      source: {
-        kind: 'from memory',
-        of: 'minimum film-forming temperature, ISO 2115, 5–10 °C for usual latex',
-      },
-      note: 'Read it off the data sheet.',
+  weather('weather.film-coldest', 'coldest for the film of a coat to form', ['t', '°C'], 5, [-5, 20], {
+    source: {
+      kind: 'from memory',
+      of: 'minimum film-forming temperature, ISO 2115, 5–10 °C for usual latex',
     },
-  ),
+    note: 'Read it off the data sheet.',
+  }),
   weather('slab.absorptance', 'share of the sun that bare concrete takes up', ['a', '1'], 0.65, [0.1, 1], {
     note: 'Light new concrete 0.5, weathered or dark 0.8; a dark coat more.',
   }),
@@ -128,6 +121,17 @@ export const DAY_VALUES: readonly DefaultValue[] = [
     1.5,
     [0.05, 24],
   ),
+  weather(
+    'weather.dry-before',
+    'hours past touch dry in which neither rain nor dew may come',
+    ['h', 'h'],
+    2,
+    [0, 24],
+  ),
+  drying('drying.after-rain', 'concrete after rain, until the next coat', ['t0', 'h'], 12, [0, 200], {
+    note: 'Bare concrete that was soaked may want as long as after a wash; the plastic sheet shows it.',
+  }),
+  drying('drying.after-dew', 'concrete after dew, until the next coat', ['t0', 'h'], 1, [0, 48]),
   drying('drying.touch-water', 'touch dry of a water-borne coat', ['t0', 'h'], 0.5, [0.05, 100], label),
   drying('drying.touch-solvent', 'touch dry of a solvent-borne coat', ['t0', 'h'], 1, [0.05, 100], label),
   drying('drying.touch-two-pack', 'touch dry of a two-pack coat', ['t1', 'h'], 4, [0.05, 100], label),

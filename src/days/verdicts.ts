@@ -2,7 +2,7 @@ import type { Product } from '../coating/systems/system.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Job } from '../job/types.ts';
 import type { SlabHour } from './climate.ts';
-import { stageAt } from './drying.ts';
+import { LABEL_EVAPORATION, stageAt } from './drying.ts';
 import { dayValue } from './values.ts';
 
 /** Whether a product may go down in an hour; wait where a later hour of the day will do. */
@@ -16,6 +16,7 @@ export interface HourVerdict {
     | 'humid'
     | 'wind'
     | 'rain'
+    | 'wet'
     | 'rain-before-dry'
     | 'dew-before-dry'
     | 'film'
@@ -33,6 +34,7 @@ function against(
   climate: readonly SlabHour[],
   at: SlabHour,
   product: Product,
+  wet: boolean,
 ): Pick<HourVerdict, 'code' | 'reason'> | null {
   const { hour, slabC, dewC } = at;
   const value = (key: string) => dayValue(job, key).value;
@@ -43,6 +45,7 @@ function against(
   const low = Math.min(hour.airC, slabC);
   const high = Math.max(hour.airC, slabC);
   if ((hour.rainMm ?? 0) >= rain) return { code: 'rain', reason: 'It rains.' };
+  if (wet) return { code: 'wet', reason: 'Rain or dew has not dried off it yet.' };
   if (low < coldest)
     return { code: 'cold', reason: `At ${c(low)} it is below the ${c(coldest)} that coats want.` };
   if (high > hottest)
@@ -77,32 +80,70 @@ function beforeDry(
   const words = (h: SlabHour) => h.hour.at.slice(11, 16);
   if (dry === null)
     return { code: 'unknown', reason: 'The weather known ends before it would be dry to the touch.' };
-  for (const h of climate.slice(at.index + 1, Math.ceil(dry))) {
+  const safe = dry + dayValue(job, 'weather.dry-before').value;
+  if (safe > climate.length) {
+    return { code: 'unknown', reason: 'The weather known ends before it would be safe from rain and dew.' };
+  }
+  for (const h of climate.slice(at.index + 1, Math.ceil(safe))) {
     if ((h.hour.rainMm ?? 0) >= rain) {
-      return { code: 'rain-before-dry', reason: `Rain at ${words(h)} comes before it is dry to the touch.` };
+      return { code: 'rain-before-dry', reason: `Rain at ${words(h)} comes too soon after it.` };
     }
     // The margin holds while it dries, too.
     if (h.slabC - h.dewC < dayValue(job, 'weather.margin').value) {
-      return { code: 'dew-before-dry', reason: `Dew at ${words(h)} comes before it is dry to the touch.` };
+      return { code: 'dew-before-dry', reason: `Dew at ${words(h)} comes too soon for it to have dried.` };
     }
   }
-  if (product.carrier !== 'water' || product.kind === 'sealer') return null;
-  const until = at.index + 1 + dayValue(job, 'weather.film-hours').value;
-  const least = dayValue(job, 'weather.film-coldest').value;
+  return product.kind === 'sealer' ? null : coldNight(job, climate, at, product);
+}
+
+/** Whether the slab grows too cold for the film while it forms: the hours after, and until it could be coated over. */
+function coldNight(
+  job: Job,
+  climate: readonly SlabHour[],
+  at: SlabHour,
+  product: Product,
+): Pick<HourVerdict, 'code' | 'reason'> | null {
+  const recoat = stageAt(job, climate, product, at.index + 1, 'recoat');
+  const until = Math.max(at.index + 1 + dayValue(job, 'weather.film-hours').value, recoat ?? Infinity);
+  // What reacts needs the warmth it is put down in.
+  const least =
+    product.kind === 'two-pack'
+      ? valueByKey(job, 'ready.coldest').value
+      : dayValue(job, 'weather.film-coldest').value;
   const cold = climate.slice(at.index + 1, Math.ceil(until)).find((h) => h.slabC < least);
-  return cold
-    ? {
-        code: 'film',
-        reason: `The slab falls to ${c(cold.slabC)} at ${words(cold)}, too cold for the film to form.`,
-      }
+  if (cold) {
+    const when = cold.hour.at.slice(11, 16);
+    return {
+      code: 'film',
+      reason: `The slab falls to ${c(cold.slabC)} at ${when}, too cold for the film to form.`,
+    };
+  }
+  return until > climate.length
+    ? { code: 'unknown', reason: 'The weather known ends before its film has formed.' }
     : null;
+}
+
+/** Whether rain or dew lies on the slab at the start of each hour: it dries off at the speed that water evaporates. */
+function wetHours(job: Job, climate: readonly SlabHour[]): boolean[] {
+  const rain = dayValue(job, 'weather.rain').value;
+  const afterRain = dayValue(job, 'drying.after-rain').value;
+  const afterDew = dayValue(job, 'drying.after-dew').value;
+  let left = 0;
+  return climate.map((h) => {
+    const wet = left > 1e-9;
+    left = Math.max(0, left - Math.min(1, h.evaporation / LABEL_EVAPORATION));
+    if ((h.hour.rainMm ?? 0) >= rain) left = afterRain;
+    else if (h.slabC <= h.dewC) left = Math.max(left, afterDew);
+    return wet;
+  });
 }
 
 /** Every hour for one product. Coats go down by daylight. */
 export function hourVerdicts(job: Job, climate: readonly SlabHour[], product: Product): HourVerdict[] {
+  const wet = wetHours(job, climate);
   const found = climate.map((at): HourVerdict => {
     if (at.sunDeg < 0) return { go: 'no', code: 'dark', reason: 'It is dark.' };
-    const reason = against(job, climate, at, product);
+    const reason = against(job, climate, at, product, wet[at.index]!);
     return reason
       ? { go: 'no', ...reason }
       : {

@@ -54,6 +54,7 @@ export function daysJson({ job, days, rollouts }: Results) {
         start_min: b.startMin,
         end_min: b.endMin,
         people: b.people,
+        late: b.late,
         label: { x_m: b.label.x, y_m: b.label.y },
       })),
       coldLaps: r.coldLaps.map((l) => ({ first: l.first, second: l.second, age_min: l.ageMin })),

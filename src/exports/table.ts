@@ -187,7 +187,7 @@ export function rollingTable({ rollouts }: Results): Table {
           b.cutMin,
           b.rollMin,
           b.startMin,
-          b.people === 2 ? 'one cuts in, one rolls' : 'one',
+          b.late ? 'two, and still late' : b.people === 2 ? 'one cuts in, one rolls' : 'one',
         ]),
   );
   return {

@@ -102,6 +102,12 @@ const shape = z.discriminatedUnion('type', [
   }),
 ]);
 
+/** Hours since 1970 of a time that exists; NaN of one that does not. */
+function hourOf(at: string): number {
+  const ms = Date.parse(`${at}:00Z`);
+  return new Date(ms || 0).toISOString().startsWith(at) ? ms / 3_600_000 : Number.NaN;
+}
+
 /** Weather as it may be kept: at most two years of hours. */
 export const weather = z.looseObject({
   name,
@@ -121,7 +127,11 @@ export const weather = z.looseObject({
       }),
     )
     .min(1)
-    .max(18_000),
+    .max(18_000)
+    .refine(
+      (hours) => hours.every(({ at }, i) => hourOf(at) === hourOf(hours[0]!.at) + i),
+      'hours one after another',
+    ),
 });
 
 const job = z.looseObject({

@@ -1,11 +1,13 @@
 import type { DayPlan, Strip } from '../days/plan.ts';
 
+/** Three weeks are planned by; a year of hours is not drawn. */
+const MOST_DAYS = 21;
 const HOUR_W = 9;
 const DAY_H = 22;
 
 /** Go, wait and no of one product, a row a day; in words for who cannot see it, and under each hour. */
 export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly strip: Strip }) {
-  const days = daysOf(plan);
+  const days = daysOf(plan).slice(0, MOST_DAYS);
   return (
     <figure className="hours">
       <figcaption>{strip.product.name}</figcaption>
@@ -38,6 +40,16 @@ export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly s
           </div>
         );
       })}
+      <details className="values">
+        <summary>Hour by hour, in words</summary>
+        <ul className="plain">
+          {days.map(({ date, first, count }) => (
+            <li key={date}>
+              {dateWords(date)}: {spansWords(plan, strip, first, count)}
+            </li>
+          ))}
+        </ul>
+      </details>
     </figure>
   );
 }
@@ -64,6 +76,21 @@ const dateWords = (date: string): string => {
   const day = new Date(`${date}T00:00:00Z`);
   return `${WEEKDAYS[day.getUTCDay()]} ${day.getUTCDate()}`;
 };
+
+/** A day's hours by daylight, what is said of them, and why. */
+function spansWords(plan: DayPlan, strip: Strip, first: number, count: number): string {
+  const spans: Array<{ from: number; to: number; words: string }> = [];
+  for (let i = first; i < first + count; i++) {
+    const v = strip.verdicts[i]!;
+    if (v.code === 'dark') continue;
+    const hour = Number(plan.climate[i]!.hour.at.slice(11, 13));
+    const words = v.go === 'go' ? 'go' : `${v.go}, ${WHY[v.code]}`;
+    const last = spans[spans.length - 1];
+    if (last && last.to === hour && last.words === words) last.to = hour + 1;
+    else spans.push({ from: hour, to: hour + 1, words });
+  }
+  return spans.map((s) => `${s.from}–${s.to} ${s.words}`).join('; ');
+}
 
 /** The hours that are good, as "7–11, 15–17". */
 function goWords(plan: DayPlan, strip: Strip, first: number, count: number): string {
@@ -102,6 +129,7 @@ const WHY = {
   humid: 'air too humid',
   wind: 'too windy',
   rain: 'rain',
+  wet: 'wet from rain or dew',
   'rain-before-dry': 'rain before it is dry',
   'dew-before-dry': 'dew before it is dry',
   film: 'night too cold for the film',

@@ -22,7 +22,7 @@ export function PlanSection(props: {
           <p className="dim">
             {days.weather.name}: {days.climate.length} hours from{' '}
             {days.weather.hours[0]!.at.replace('T', ' ')}, at {days.weather.latitude}°,{' '}
-            {days.weather.longitude}°.
+            {days.weather.longitude}°, the clock {days.weather.zoneH} h ahead of UTC.
           </p>
         ) : (
           <p className="empty">
@@ -164,7 +164,9 @@ function PlanTable({ plan }: { readonly plan: DayPlan }) {
       </div>
       <p>
         Done by {clock(plan.finishAt)}
-        {plan.exact ? '; no other order of work ends earlier.' : '; a better order may exist.'}{' '}
+        {plan.exact
+          ? '; no other order of these pieces of work ends earlier.'
+          : '; a better order may exist.'}{' '}
         {plan.shorter.join(' ')}
       </p>
       <ul className="plain">

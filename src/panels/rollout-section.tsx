@@ -56,7 +56,7 @@ export function RolloutSection(props: {
                   <td className="num">{lengthNumber(b.cutInM, units)}</td>
                   <td className="num">{b.cutMin.toFixed(0)}</td>
                   <td className="num">{b.rollMin.toFixed(0)}</td>
-                  <td>{b.people === 2 ? 'one cuts in, one rolls' : 'one'}</td>
+                  <td>{peopleWords(b)}</td>
                 </tr>
               ))}
             </tbody>
@@ -135,3 +135,10 @@ function Steps(props: {
 
 const stepWords = (step: number, bays: number): string =>
   step === 0 ? 'all bays' : step > bays ? 'done, and off' : `bay ${step} of ${bays}`;
+
+const peopleWords = ({ people, late }: Rollout['bays'][number]): string =>
+  late
+    ? 'two, and its edges set meanwhile: cut in with more'
+    : people === 2
+      ? 'one cuts in, one rolls'
+      : 'one';

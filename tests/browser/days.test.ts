@@ -53,7 +53,7 @@ test('weather from a file, the plan in it, and the order of rolling played on th
     await page.keyboard.press('Enter');
   }
   await open();
-  await page.getByText('no other order of work ends earlier').waitFor();
+  await page.getByText('no other order of these pieces of work ends earlier').waitFor();
   expect(await page.getByRole('row', { name: /Yard: second coat/ }).count()).toBe(1);
   await page.getByText('too near the dew point').first().waitFor();
   expect(

@@ -109,7 +109,7 @@ test('days prints the plan and the order of rolling, with the weather of a file;
   expect(json.plan.problem).toBeNull();
   expect(json.plan.tasks.length).toBeGreaterThan(5);
   expect(json.rollouts.map((r: { problem: string | null }) => r.problem)).toEqual([null, null, null, null]);
-  expect(run('days', workshop).out).toContain('no other order of work ends earlier');
+  expect(run('days', workshop).out).toContain('no other order of these pieces of work ends earlier');
   expect(run('days', 'demo-plans/yard/job.json')).toMatchObject({ code: 1, out: '' });
   const nowhere = run('days', 'demo-plans/yard/job.json', '--weather', weather);
   expect(nowhere.err).toContain('does not say where its weather is');

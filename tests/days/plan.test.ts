@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { slabHours } from '../../src/days/climate.ts';
 import { doneAt, dryAfterWash, stageAt } from '../../src/days/drying.ts';
 import { hourVerdicts } from '../../src/days/verdicts.ts';
+import type { Edit } from '../../src/job/edits/index.ts';
 import { readJobFile } from '../../src/job/file.ts';
 import type { Job, Weather, WeatherHour } from '../../src/job/types.ts';
 import { type Results, results } from '../../src/results.ts';
-import { answered, edited, oneSlab, SOUND } from '../coating/scene.ts';
+import { answered, edited, oneSlab, SOUND, slabEdit } from '../coating/scene.ts';
 
 function workshop(): Results {
   const file = readJobFile(readFileSync('demo-plans/workshop/job.json', 'utf8'), 'job.json');
@@ -78,10 +79,35 @@ describe('hours', () => {
   });
 
   test('wait where a later hour of the day will do, no where none does', () => {
-    const morning = weather(2, (d, h) => (d === 0 && h < 11 ? { rainMm: 1 } : {}));
+    const morning = weather(3, (d, h) => (d === 0 && h < 9 ? { airC: 4 } : {}));
     expect(at(morning, 0, 8).go).toBe('wait');
-    const all = weather(2, (d) => (d === 0 ? { rainMm: 1 } : {}));
-    expect(at(all, 0, 8).go).toBe('no');
+    const all = weather(3, (d) => (d === 0 ? { airC: 4 } : {}));
+    expect(at(all, 0, 10).go).toBe('no');
+  });
+
+  test('after rain the slab is wet until it has dried off, and nothing goes onto it', () => {
+    const wet = weather(4, (d, h) => ((d === 0 && h >= 17) || (d === 1 && h <= 8) ? { rainMm: 5 } : {}));
+    expect(at(wet, 1, 9).code).toBe('wet');
+    expect(at(wet, 2, 10).go).toBe('go');
+    // An hour of rain as soon as it would be dry to the touch is too soon.
+    expect(
+      at(
+        weather(3, (d, h) => (d === 0 && h === 13 ? { rainMm: 15 } : {})),
+        0,
+        11,
+      ).code,
+    ).toBe('rain-before-dry');
+  });
+
+  test('a frosty night stops every product, and where the weather ends nothing is promised', () => {
+    const frost = inWeather(
+      answered(oneSlab({ systemId: 'two-pack-epoxy' }), SOUND),
+      weather(6, (_, h) => (h < 7 || h > 19 ? { airC: -3 } : { airC: 13 })),
+    );
+    const days = results(frost).days!;
+    expect(days.tasks).toEqual([]);
+    expect(new Set(days.strips[0]!.verdicts.map((v) => v.code))).toContain('film');
+    expect(at(weather(1), 0, 15).code).toBe('unknown');
   });
 
   test('the demo’s damp afternoon is refused for dew', () => {
@@ -163,6 +189,82 @@ describe('a day plan', () => {
     expect(edited(with_, { type: 'set-weather', args: { weather: null } })).toEqual(job);
   });
 });
+
+describe('ways out', () => {
+  const beside = (beyond: 'wall' | 'open' | null) => {
+    const two = edited(job, slabEdit('b', [10, 6, 8]));
+    const sides = (slabId: string) =>
+      [0, 1, 2, 3].map(
+        (k): Edit => ({
+          type: 'update-side',
+          args: { slabId, cornerId: two.slabs[slabId]!.corners[k]!.cornerId, beyond },
+        }),
+      );
+    return answered(edited(two, ...sides('a'), ...sides('b')), SOUND, 'b');
+  };
+
+  test('a wall is none, even towards another slab', () => {
+    for (const r of results(beside('wall')).rollouts) expect(r.problem).toContain('has no way out');
+  });
+
+  test('two slabs that can only be left over each other are not wet together', () => {
+    const walled = beside('wall');
+    const open = (slabId: string, k: number): Edit => ({
+      type: 'update-side',
+      args: { slabId, cornerId: walled.slabs[slabId]!.corners[k]!.cornerId, beyond: 'slab' },
+    });
+    const r = results(inWeather(edited(walled, open('a', 1), open('b', 3)), weather(21)));
+    expect(r.rollouts.map((x) => x.exits.join())).toEqual(['along B', 'along A']);
+    const coats = r.days!.tasks.filter((t) => t.name.includes('coat'));
+    for (const [i, one] of coats.entries()) {
+      for (const other of coats.slice(0, i)) {
+        if (other.slabId === one.slabId) continue;
+        const hours = (Date.parse(`${one.startAt}:00Z`) - Date.parse(`${other.endAt}:00Z`)) / 3_600_000;
+        expect(hours).toBeGreaterThanOrEqual(2);
+      }
+    }
+  });
+
+  test('ground that is not coated is a way out only where it leads out itself', () => {
+    const hall = edited(
+      answered(oneSlab(), SOUND),
+      {
+        type: 'add-cut',
+        args: {
+          id: 'c',
+          slabId: 'a',
+          points: [
+            { at: 'side', cornerId: 'a0', t: 0.8 },
+            { at: 'side', cornerId: 'a2', t: 0.2 },
+          ],
+        },
+      },
+      {
+        type: 'set-tag',
+        args: { id: 't', slabId: 'a', anchor: { x: 9, y: 4 }, name: 'End', surface: { systemId: null } },
+      },
+      ...[0, 1, 2, 3].map(
+        (k): Edit => ({ type: 'update-side', args: { slabId: 'a', cornerId: `a${k}`, beyond: 'wall' } }),
+      ),
+    );
+    expect(results(hall).rollouts[0]!.problem).toContain('has no way out');
+    const door = edited(hall, {
+      type: 'update-side',
+      args: { slabId: 'a', cornerId: 'a1', beyond: 'threshold' },
+    });
+    expect(results(door).rollouts[0]).toMatchObject({ problem: null, exits: ['cut to End'] });
+  });
+});
+
+test('six slabs are planned in reasonable time, whatever the order', () => {
+  const six = edited(
+    answered(oneSlab(), SOUND),
+    ...[1, 2, 3, 4, 5].map((k) => slabEdit(`s${k}`, [20 * k, 4 + k, 5])),
+  );
+  const plan = results(inWeather(six, weather(21))).days!;
+  expect(plan.problem).toBeNull();
+  expect(plan.tasks).toHaveLength(18);
+}, 60_000);
 
 test('the demo’s courtyard is rolled round its tree pit, off over the marked side, every bay with its minutes', () => {
   const rollout = workshop().rollouts.find((r) => r.name === 'Courtyard')!;

@@ -17,7 +17,10 @@ function bruteForce(lines: readonly Line[]): number | null {
       const step = lines[i]!.steps[done[i]!];
       if (!step) continue;
       any = true;
-      const place = byQuarterHours(step.hours, step.windows, Math.max(free, ready[i]!));
+      // Nobody leaves over a slab whose coat is still wet.
+      const over = step.windows ? (lines[i]!.over ?? []).filter((j) => done[j]! > 1) : [];
+      const from = Math.max(free, ready[i]!, ...over.map((j) => ready[j]!));
+      const place = byQuarterHours(step.hours, step.windows, from);
       if (place === null) continue;
       const next = step.ready(place);
       go(
@@ -69,6 +72,7 @@ describe('the schedule', () => {
         const wait = quarter(0, 30);
         return {
           name: `slab ${i}`,
+          over: i > 0 && random() < 0.4 ? [i - 1] : [],
           steps: Array.from({ length: 1 + Math.floor(random() * 3) }, (_unused, k) => ({
             name: `${k}`,
             hours: quarter(0.25, 5),

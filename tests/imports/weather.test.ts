@@ -45,6 +45,24 @@ describe('weather tables', () => {
     );
   });
 
+  test('a time that says its zone is turned to the clock that was entered', () => {
+    expect(hours('time,temp,rh\n2026-03-13T21:00Z,10,60')).toMatchObject([{ at: '2026-03-14T07:00' }]);
+    expect(hours('time,temp,rh\n2026-03-14T08:00+11:00,10,60')).toMatchObject([{ at: '2026-03-14T07:00' }]);
+  });
+
+  test('inches of rain and shares of humidity are seen for what they are', () => {
+    expect(hours('time,temp,rh,rain_in\n2026-03-14 07:00,10,0.97,0.1')).toMatchObject([
+      { humidityPct: 97, rainMm: 2.54 },
+    ]);
+  });
+
+  test('days that do not exist are left out, cells without end are no numbers, and sixty thousand lines of one hour are read', () => {
+    expect(hours('time,temp,rh\n2026-02-31 07:00,10,60')).toContain('There is no hour with both');
+    expect(hours(`time,temp,rh\n2026-03-14 07:00,${'1'.repeat(50_000)}x,60`)).toContain('There is no hour');
+    const many = Array.from({ length: 60_000 }, () => '2026-03-14 07:00,10,60').join('\n');
+    expect(hours(`time,temp,rh\n${many}`)).toHaveLength(1);
+  });
+
   test('newest first is put in order', () => {
     const text = 'time,temp,rh\n2026-03-14 09:00,12,60\n2026-03-14 08:00,11,61\n2026-03-14 07:00,10,62';
     expect((hours(text) as readonly WeatherHour[]).map((h) => h.at.slice(11))).toEqual([
@@ -75,13 +93,13 @@ describe('forecasts as JSON', () => {
         utc_offset_seconds: 3600,
         hourly_units: { wind_speed_10m: 'm/s' },
         hourly: {
-          time: ['2026-03-14T07:00', '2026-03-14T08:00'],
-          temperature_2m: [10, 11],
-          relative_humidity_2m: [70, 71],
-          wind_speed_10m: [2, 3],
-          cloud_cover: [40, null],
-          precipitation: [0, 0.3],
-          shortwave_radiation: [100, 200],
+          time: ['2026-03-14T07:00', '2026-03-14T08:00', '2026-03-14T09:00'],
+          temperature_2m: [10, 11, 12],
+          relative_humidity_2m: [70, 71, 72],
+          wind_speed_10m: [2, 3, 3],
+          cloud_cover: [40, null, 50],
+          precipitation: [0, 0.3, 0],
+          shortwave_radiation: [100, 200, 300],
         },
       }),
       'f.json',
@@ -93,8 +111,10 @@ describe('forecasts as JSON', () => {
         latitude: 52,
         zoneH: 1,
         hours: [
-          { airC: 10, windKmH: 7.2, cloudPct: 40, sunWPerM2: 100 },
-          { cloudPct: null, rainMm: 0.3 },
+          // Rain and sun are given for the hour before.
+          { airC: 10, windKmH: 7.2, cloudPct: 40, rainMm: 0.3, sunWPerM2: 200 },
+          { cloudPct: null, rainMm: 0, sunWPerM2: 300 },
+          { airC: 12, rainMm: null },
         ],
       },
     });
@@ -119,7 +139,7 @@ describe('forecasts as JSON', () => {
     );
     expect(rows).toMatchObject({
       ok: true,
-      value: { zoneH: 1, hours: [{ at: '2026-03-14T07:00', sunWPerM2: 250 }] },
+      value: { zoneH: 1, hours: [{ at: '2026-03-14T07:00', airC: 9 }] },
     });
     const series = readWeather(
       JSON.stringify({

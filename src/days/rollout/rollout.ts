@@ -27,6 +27,8 @@ export interface Bay {
   readonly endMin: number;
   /** Two where one person cannot cut in and roll before the wet edge sets. */
   readonly people: 1 | 2;
+  /** Whether even two take longer than the edge stays wet. */
+  readonly late: boolean;
 }
 
 /** Two bays whose common edge has set before the second is rolled. */
@@ -59,14 +61,10 @@ export function rollouts(
   plan: DayPlan | null = null,
 ): Rollout[] {
   return slabs.flatMap((slab) => {
-    const own = zones.flatMap((zone, i) =>
-      zone.slabId === slab.id && coating.zones[i]!.coats.length > 0
-        ? [{ zone, coats: coating.zones[i]! }]
-        : [],
-    );
-    if (own.length === 0) return [];
-    const coated = new Set(own.map(({ zone }) => zone.id));
-    return [slabRollout(job, slab.id, slab.name, own, coated, quickestHour(plan, slab.id))];
+    const own = coatedOf(zones, coating, slab.id);
+    return own.length === 0
+      ? []
+      : [slabRollout(job, slab.id, slab.name, own, zones, quickestHour(plan, slab.id))];
   });
 }
 
@@ -78,20 +76,24 @@ function slabRollout(
   slabId: Id,
   name: string,
   own: readonly Coated[],
-  coated: ReadonlySet<Id>,
+  zones: readonly ZoneTakeoff[],
   evaporation: number,
 ): Rollout {
-  const { exits, said } = exitsOf(job, slabId, own, coated);
+  const { exits, said } = exitsOf(job, slabId, own, zones);
   const rates = ratesOf(job, own, evaporation);
   const none = { slabId, name, exitsSaid: said, ...NOTHING, wetEdgeMin: rates.wetEdgeMin };
   if (exits.length === 0) {
     const problem = `“${name}” has no way out: mark a side that the painter can step over, or the last bay is rolled from inside.`;
     return { ...none, exits: [], problem };
   }
-  const groups = exits.length === 1 ? [exits] : [...exits.map((e) => [e]), exits];
+  const widest = [...exits].sort((a, b) => b.lengthM - a.lengthM).slice(0, MOST_EXITS);
+  const groups = exits.length === 1 ? [exits] : [...widest.map((e) => [e]), exits];
   const plans = groups.map((group) => ({ ...none, ...throughExits(name, own, group, rates) }));
   return plans.reduce((best, plan) => (better(plan, best) ? plan : best));
 }
+
+/** More ways out than this are not each tried alone. */
+const MOST_EXITS = 4;
 
 const NOTHING = { floor: null, bays: [], coldLaps: [] } as const;
 
@@ -165,21 +167,52 @@ const narrowSentence = (name: string, floor: Floor, missed: number): string =>
     ? `No way out of “${name}” is half a metre wide: mark another side, or roll it from outside with a pole.`
     : `${(missed * floor.cellM ** 2).toFixed(1)} m² of “${name}” lie behind a neck narrower than half a metre: nobody gets out of there past wet paint; mark a way out beyond it, or leave that part for another day.`;
 
-/** Sides that were marked; else those that look as if one could step over them. A zone that is not coated is a way out. */
+/**
+ * Sides that were marked; else those that look as if one could step over them, open ground before another slab, which
+ * may be wet itself; else a zone that is not coated, where that has such a side of its own.
+ */
 function exitsOf(
   job: Job,
   slabId: Id,
   own: readonly Coated[],
-  coated: ReadonlySet<Id>,
+  zones: readonly ZoneTakeoff[],
 ): { readonly exits: readonly StretchTakeoff[]; readonly said: boolean } {
   const corners = job.slabs[slabId]!.corners;
+  const coated = new Set(own.map(({ zone }) => zone.id));
   const all = own.flatMap(({ zone }) => zone.stretches);
   const marked = all.filter((s) => s.side !== null && corners[s.side]?.exit === true);
-  const uncoated = all.filter((s) => s.kind === 'cut' && !coated.has(s.ref));
-  if (marked.length > 0) return { exits: [...marked, ...uncoated], said: true };
-  const open = all.filter((s) => s.kind === 'slab' || s.beyond === 'open' || s.beyond === 'threshold');
-  return { exits: [...open, ...uncoated], said: false };
+  if (marked.length > 0) return { exits: marked, said: true };
+  const steppable = (s: StretchTakeoff) =>
+    s.kind === 'slab'
+      ? s.beyond === null || s.beyond === 'slab' || s.beyond === 'open' || s.beyond === 'threshold'
+      : s.beyond === 'open' || s.beyond === 'threshold';
+  const leadsOut = (id: Id) => zones.find((z) => z.id === id)?.stretches.some(steppable) ?? false;
+  const kinds = [
+    all.filter((s) => s.kind === 'side' && steppable(s)),
+    all.filter((s) => s.kind === 'cut' && !coated.has(s.ref) && leadsOut(s.ref)),
+    all.filter((s) => s.kind === 'slab' && steppable(s)),
+  ];
+  return { exits: kinds.find((k) => k.length > 0) ?? [], said: false };
 }
+
+/** The slabs that a slab can only be left over: they must not be wet while it is coated. */
+export function leftOver(job: Job, { zones, slabs }: Takeoff, coating: Coating): Map<Id, readonly Id[]> {
+  const over = new Map<Id, readonly Id[]>();
+  for (const slab of slabs) {
+    const own = coatedOf(zones, coating, slab.id);
+    if (own.length === 0) continue;
+    const { exits } = exitsOf(job, slab.id, own, zones);
+    if (exits.length > 0 && exits.every((s) => s.kind === 'slab')) {
+      over.set(slab.id, [...new Set(exits.map((s) => s.ref))]);
+    }
+  }
+  return over;
+}
+
+const coatedOf = (zones: readonly ZoneTakeoff[], coating: Coating, slabId: Id): Coated[] =>
+  zones.flatMap((zone, i) =>
+    zone.slabId === slabId && coating.zones[i]!.coats.length > 0 ? [{ zone, coats: coating.zones[i]! }] : [],
+  );
 
 const segmentsOf = (runs: readonly (readonly Point[])[]): Segment[] =>
   runs.flatMap((run) => run.slice(1).map((p, i): Segment => [run[i]!, p]));
@@ -217,6 +250,7 @@ function timed(floor: Floor, order: readonly (readonly number[])[], work: Work):
       startMin,
       endMin: clock,
       people: alone ? 1 : 2,
+      late: Math.max(cutMin, rollMin) > work.wetEdgeMin + 1e-9,
     };
   });
 }

@@ -34,19 +34,19 @@ export const readWeatherCsv: WeatherReader = (text, file, place) => {
       turn: at < 0 ? null : turnOf(field, [heading[at]!, ...units.map((u) => u[at] ?? '')]),
     };
   });
-  let zoneH: number | null = null;
   const rows = data.slice(first).flatMap((row): WeatherRow[] => {
     const time = rowTime(heading, row);
     if (!time) return [];
-    zoneH = time.zoneH ?? zoneH;
-    const out: Record<string, number | null> = { minutes: time.minutes };
+    // A time that says its zone is turned to the clock that was entered.
+    const ahead = place && time.zoneH !== null ? (place.zoneH - time.zoneH) * 60 : 0;
+    const out: Record<string, number | null> = { minutes: time.minutes + ahead };
     for (const { field, at, turn } of columns) {
       const value = at < 0 ? null : numberOf(row[at]);
       out[field] = value === null ? null : turn!(value);
     }
     return [out as unknown as WeatherRow];
   });
-  return ok({ rows, place: place && zoneH !== null ? { ...place, zoneH } : place });
+  return ok({ rows, place });
 };
 
 function columnOf(heading: readonly string[], field: keyof WeatherRow): number {
@@ -80,7 +80,7 @@ function rowTime(heading: readonly string[], row: readonly string[]) {
 
 /** What takes a column's unit to ours. Wind without a unit is in metres a second, as stations give it. */
 function turnOf(field: keyof WeatherRow, words: readonly string[]): (value: number) => number {
-  const said = words.join(' ');
+  const said = words.join(' ').replaceAll('_', ' ');
   if (field === 'airC' && /°?\bF\b|fahrenheit/i.test(said)) return (f) => (f - 32) / 1.8;
   if (field === 'airC' && /\bK\b|kelvin/i.test(said)) return (k) => k - 273.15;
   if (field === 'windKmH') {

@@ -1,5 +1,13 @@
 import { fail, ok } from '../../../geometry/result.ts';
-import { numberOf, type Place, timeOf, type WeatherReader, type WeatherRow } from './rows.ts';
+import {
+  fromHourBefore,
+  localMinutes,
+  numberOf,
+  type Place,
+  timeOf,
+  type WeatherReader,
+  type WeatherRow,
+} from './rows.ts';
 
 type Json = Readonly<Record<string, unknown>>;
 const isObject = (x: unknown): x is Json => typeof x === 'object' && x !== null && !Array.isArray(x);
@@ -36,6 +44,7 @@ function columns(json: Json, entered: Place | null): Found | null {
     }
     return null;
   };
+  const rainUnit = isObject(units) ? String(units.precipitation ?? units.rain ?? 'mm') : 'mm';
   const latitude = numberOf(json.latitude);
   const longitude = numberOf(json.longitude);
   const offset = numberOf(json.utc_offset_seconds);
@@ -43,19 +52,22 @@ function columns(json: Json, entered: Place | null): Found | null {
     latitude !== null && longitude !== null ? { latitude, longitude, zoneH: (offset ?? 0) / 3600 } : entered;
   return {
     place,
-    rows: hourly.time.map((time, i): WeatherRow => {
-      const air = cell(['temperature_2m', 'temperature'], i);
-      const wind = cell(['wind_speed_10m', 'windspeed_10m'], i);
-      return {
-        minutes: timeOf(String(time))?.minutes ?? Number.NaN,
-        airC: air !== null && /F/.test(airUnit) ? (air - 32) / 1.8 : air,
-        humidityPct: cell(['relative_humidity_2m', 'relativehumidity_2m'], i),
-        windKmH: wind === null ? null : wind * windFactor(windUnit),
-        cloudPct: cell(['cloud_cover', 'cloudcover'], i),
-        rainMm: cell(['precipitation', 'rain'], i),
-        sunWPerM2: cell(['shortwave_radiation'], i),
-      };
-    }),
+    rows: fromHourBefore(
+      hourly.time.map((time, i): WeatherRow => {
+        const air = cell(['temperature_2m', 'temperature'], i);
+        const wind = cell(['wind_speed_10m', 'windspeed_10m'], i);
+        const rain = cell(['precipitation', 'rain'], i);
+        return {
+          minutes: timeOf(String(time))?.minutes ?? Number.NaN,
+          airC: air !== null && /F/.test(airUnit) ? (air - 32) / 1.8 : air,
+          humidityPct: cell(['relative_humidity_2m', 'relativehumidity_2m'], i),
+          windKmH: wind === null ? null : wind * windFactor(windUnit),
+          cloudPct: cell(['cloud_cover', 'cloudcover'], i),
+          rainMm: rain === null ? null : rain * (/in/.test(rainUnit) ? 25.4 : 1),
+          sunWPerM2: cell(['shortwave_radiation'], i),
+        };
+      }),
+    ),
   };
 }
 
@@ -70,11 +82,10 @@ function rows(json: Json, entered: Place | null): Found | null {
   const longitude = numberOf(source.lon);
   let zoneH: number | null = null;
   const list = json.weather.filter(isObject).map((w): WeatherRow => {
-    const time = timeOf(String(w.timestamp));
-    zoneH ??= time?.zoneH ?? null;
+    zoneH ??= entered?.zoneH ?? timeOf(String(w.timestamp))?.zoneH ?? null;
     const solar = numberOf(w.solar);
     return {
-      minutes: time?.minutes ?? Number.NaN,
+      minutes: localMinutes(String(w.timestamp), entered),
       airC: numberOf(w.temperature),
       humidityPct: numberOf(w.relative_humidity),
       windKmH: numberOf(w.wind_speed),
@@ -85,7 +96,7 @@ function rows(json: Json, entered: Place | null): Found | null {
   });
   const place =
     latitude !== null && longitude !== null ? { latitude, longitude, zoneH: zoneH ?? 0 } : entered;
-  return { rows: list, place };
+  return { rows: fromHourBefore(list), place };
 }
 
 /** A GeoJSON point with `properties.timeseries`; times in UTC, wind in m/s. */

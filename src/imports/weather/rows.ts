@@ -46,18 +46,28 @@ export function hourly(
   for (const row of rows) {
     if (!Number.isFinite(row.minutes)) continue;
     const hour = Math.floor(row.minutes / 60);
-    byHour.set(hour, [...(byHour.get(hour) ?? []), row]);
+    const lines = byHour.get(hour);
+    if (lines) lines.push(row);
+    else byHour.set(hour, [row]);
   }
+  // Humidity as a share of one, in all lines, is meant in per cent.
+  const most = rows.reduce((m, r) => Math.max(m, r.humidityPct ?? 0), 0);
+  const turned = most > 0 && most <= 1 ? 100 : 1;
   const known = [...byHour]
     .map(([hour, lines]) => ({ hour, ...merged(lines) }))
     .filter((h) => h.airC !== null && h.humidityPct !== null)
     .sort((a, b) => a.hour - b.hour);
   if (known.length === 0) return fail({ code: 'weather/no-hours', file });
   const hours: WeatherHour[] = [];
+  for (const h of known) h.humidityPct = h.humidityPct! * turned;
   for (const [i, next] of known.entries()) {
     const last = known[i - 1];
     const gap = last ? next.hour - last.hour : 1;
-    if (last && gap > LONGEST_GAP_H) return fail({ code: 'weather/gap', file, at: clock(last.hour + 1) });
+    if (last && gap > LONGEST_GAP_H) {
+      // Forecasts grow coarse towards their end: what comes before is taken, a day of it at least.
+      if (hours.length >= 24) break;
+      return fail({ code: 'weather/gap', file, at: clock(last.hour + 1) });
+    }
     for (let k = 1; k < gap; k++) hours.push(finished(last!.hour + k, between(last!, next, k / gap)));
     hours.push(finished(next.hour, next));
   }
@@ -118,6 +128,7 @@ const round = (x: number): number => Math.round(x * 1000) / 1000;
 /** A time as files write it, as minutes by the local clock, and how far its zone is ahead where it says so. */
 export function timeOf(text: string): { readonly minutes: number; readonly zoneH: number | null } | null {
   const t = text.trim();
+  if (t.length > 40) return null;
   const iso =
     /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[T ](\d{1,2})(?::(\d{2}))?(?::\d{2}(?:\.\d+)?)?)?\s*(Z|[+-]\d{2}:?\d{2})?$/.exec(
       t,
@@ -131,6 +142,8 @@ export function timeOf(text: string): { readonly minutes: number; readonly zoneH
   if (!parts) return null;
   const [y, mo, d, h, mi] = parts.map((p) => Number(p ?? 0)) as [number, number, number, number, number];
   const minutes = Date.UTC(y, mo - 1, d, h, mi) / 60_000;
+  // The 31st of February is no day.
+  if (new Date(Date.UTC(y, mo - 1, d)).getUTCDate() !== d) return null;
   if (!Number.isFinite(minutes) || mo < 1 || mo > 12 || d < 1 || d > 31 || h > 24 || mi > 59) return null;
   const zone = iso?.[6];
   if (!zone) return { minutes, zoneH: null };
@@ -139,10 +152,32 @@ export function timeOf(text: string): { readonly minutes: number; readonly zoneH
   return { minutes, zoneH: sign * (Number(zone.slice(1, 3)) + Number(zone.slice(-2)) / 60) };
 }
 
+/** A time of a file by the clock that a person entered; by the file's own where none was. */
+export function localMinutes(text: string, entered: Place | null): number {
+  const time = timeOf(text);
+  if (!time) return Number.NaN;
+  return time.zoneH === null || !entered ? time.minutes : time.minutes + (entered.zoneH - time.zoneH) * 60;
+}
+
+/**
+ * Rain and sun that a file gives for the hour before its time, in the hour that begins then, as everything else is.
+ */
+export const fromHourBefore = (rows: readonly WeatherRow[]): WeatherRow[] => [
+  ...rows.map((r) => ({ ...r, rainMm: null, sunWPerM2: null })),
+  ...rows.map((r) => ({
+    ...r,
+    minutes: r.minutes - 60,
+    airC: null,
+    humidityPct: null,
+    windKmH: null,
+    cloudPct: null,
+  })),
+];
+
 /** A number as files write it, with a point or a comma; null where it is none. */
 export function numberOf(text: unknown): number | null {
   if (typeof text === 'number') return Number.isFinite(text) ? text : null;
-  if (typeof text !== 'string') return null;
+  if (typeof text !== 'string' || text.length > 40) return null;
   const t = text.trim().replace(',', '.');
   return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(t) ? Number(t) : null;
 }

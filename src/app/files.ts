@@ -1,7 +1,8 @@
 import { type Export, writeExport } from '../exports/index.ts';
 import { readImageHeader } from '../imports/image-header.ts';
-import { type Place, readWeather } from '../imports/weather/index.ts';
+import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
+import type { Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';

@@ -211,6 +211,9 @@ export interface Weather {
   readonly hours: readonly WeatherHour[];
 }
 
+/** Where weather is, and how far its clock is ahead of UTC. */
+export type Place = Pick<Weather, 'latitude' | 'longitude' | 'zoneH'>;
+
 /** Paint used on a known area: a test patch, or a zone that is done. */
 export interface Trial {
   readonly id: Id;

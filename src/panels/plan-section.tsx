@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import { tomorrow } from '../days/clock.ts';
 import type { DayPlan } from '../days/plan.ts';
-import type { Place } from '../imports/weather/index.ts';
 import type { Edit } from '../job/edits/index.ts';
+import type { Place } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { NumberField, Section } from './fields.tsx';
 import { HoursStrip } from './hours-strip.tsx';

@@ -1,9 +1,9 @@
 import { fail, ok } from '../../../geometry/result.ts';
+import type { Place } from '../../job/types.ts';
 import {
   fromHourBefore,
   localMinutes,
   numberOf,
-  type Place,
   timeOf,
   type WeatherReader,
   type WeatherRow,

@@ -1,10 +1,10 @@
 import { fail, type Result } from '../../../geometry/result.ts';
-import type { Weather } from '../../job/types.ts';
+import type { Place, Weather } from '../../job/types.ts';
 import type { Problem } from '../../problem.ts';
 import { readWeatherCsv } from './csv.ts';
 import { readEpw } from './epw.ts';
 import { readForecast } from './forecast.ts';
-import { hourly, type Place, type WeatherReader } from './rows.ts';
+import { hourly, type WeatherReader } from './rows.ts';
 
 /** Every kind of weather file, told apart by what is in it. */
 const READERS: readonly WeatherReader[] = [readEpw, readForecast, readWeatherCsv];
@@ -21,5 +21,3 @@ export function readWeather(text: string, file: string, place: Place | null): Re
   }
   return fail({ code: 'weather/unknown', file });
 }
-
-export type { Place } from './rows.ts';

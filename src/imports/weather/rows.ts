@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import { weather as weatherSchema } from '../../job/schema.ts';
-import type { Weather, WeatherHour } from '../../job/types.ts';
+import type { Place, Weather, WeatherHour } from '../../job/types.ts';
 import type { Problem } from '../../problem.ts';
 
 /** One line of a weather file in our units; what it does not say is null. */
@@ -15,14 +15,8 @@ export interface WeatherRow {
   readonly sunWPerM2: number | null;
 }
 
-/** Where the weather is; a file that knows goes before what a person entered. */
-export interface Place {
-  readonly latitude: number;
-  readonly longitude: number;
-  readonly zoneH: number;
-}
-
-/** A kind of weather file: reads its text, or returns null where it is another kind. */
+/** A kind of weather file: reads its text; a place that the file knows goes before the one entered. Null where it is
+ * another kind of file. */
 export type WeatherReader = (
   text: string,
   file: string,

@@ -6,19 +6,25 @@
 export * from './arc.ts';
 export * from './area-where.ts';
 export * from './band.ts';
+export * from './carry.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
+export * from './figure.ts';
 export * from './geodesic.ts';
+export * from './homography.ts';
 export * from './label-point.ts';
+export * from './lens.ts';
 export * from './nearest.ts';
+export * from './offsets.ts';
 export * from './once.ts';
 export * from './partition.ts';
 export * from './plan.ts';
 export * from './point.ts';
 export * from './result.ts';
 export * from './ring.ts';
+export * from './scale.ts';
 export { type SecondOpinion, secondOpinion } from './second-engine.ts';
-export * from './similarity.ts';
+
 export * from './site.ts';
 export * from './uncertainty.ts';
 export * from './weld.ts';

@@ -4,15 +4,42 @@ import type { Plan, Stretch, Zone } from './plan.ts';
 import { distance, type Point } from './point.ts';
 import { sideOf } from './ring.ts';
 
-/** Standard deviation of each coordinate of a point, independent of all others; by what the point belongs to. */
-export interface PointDeviation {
-  readonly slab: number;
-  readonly cut: number;
-  readonly void: number;
+/** A point that a plan was drawn with. */
+export interface PlanPoint {
+  readonly at: Point;
+  readonly kind: 'slab' | 'cut' | 'void';
+  /** Number of the slab, cut or void in the plan, and of the vertex in it. */
+  readonly index: number;
+  readonly vertex: number;
+  /** Whether it is the third point of the arc that leaves the vertex. */
+  readonly via: boolean;
+}
+
+/** How far off the points of a plan may be. Square of the unit of the coordinates. */
+export interface PointErrors {
+  /** Variance in x, covariance, variance in y of a point by itself, independent of all others. */
+  readonly own: (p: PlanPoint) => readonly [number, number, number];
+  /** What moves points together: parameters with a covariance, and how x and y of a point change with each. */
+  readonly shared: {
+    readonly covariance: readonly (readonly number[])[];
+    readonly slopes: (p: PlanPoint) => readonly [readonly number[], readonly number[]];
+  } | null;
+}
+
+/** Points that err alike in x and y, each by itself, by what they belong to. */
+export const evenErrors = (deviation: Readonly<Record<PlanPoint['kind'], number>>): PointErrors => ({
+  own: ({ kind }) => [deviation[kind] ** 2, 0, deviation[kind] ** 2],
+  shared: null,
+});
+
+/** Standard deviation of a result from points by themselves, and from what moves them together. */
+export interface Deviations {
+  readonly own: number;
+  readonly shared: number;
 }
 
 /** How fast a result changes with each point of the plan: its partial derivatives by x and y. */
-type Gradient = Map<string, { x: number; y: number; readonly kind: keyof PointDeviation }>;
+type Gradient = Map<string, { x: number; y: number; readonly point: PlanPoint }>;
 
 /**
  * Standard deviation of the summed net area of zones, from that of the points they were drawn with: first order, in
@@ -20,14 +47,14 @@ type Gradient = Map<string, { x: number; y: number; readonly kind: keyof PointDe
  * A cut between two of the zones cancels. Square of the unit of the coordinates.
  * Source: law of propagation of uncertainty for uncorrelated inputs, JCGM 100:2008 5.1.2.
  */
-export function areaDeviation(plan: Plan, zones: readonly Zone[], points: PointDeviation): number {
+export function areaDeviation(plan: Plan, zones: readonly Zone[], errors: PointErrors): Deviations {
   const gradient: Gradient = new Map();
   for (const zone of zones) {
     for (const stretch of zone.stretches) {
       for (const part of stretch.parts) addAreaTerms(gradient, placeOf(plan, zone, stretch, part), part);
     }
   }
-  return root(gradient, points);
+  return deviationsOf(gradient, errors);
 }
 
 /** The same of the summed length of stretches of one zone. Unit of the coordinates. */
@@ -35,24 +62,27 @@ export function lengthDeviation(
   plan: Plan,
   zone: Zone,
   stretches: readonly Stretch[],
-  points: PointDeviation,
-): number {
+  errors: PointErrors,
+): Deviations {
   const gradient: Gradient = new Map();
   for (const stretch of stretches) {
     for (const part of stretch.parts)
       addLengthTerms(gradient, placeOf(plan, zone, stretch, part), part.length);
   }
-  return root(gradient, points);
+  return deviationsOf(gradient, errors);
 }
 
 /** A side with the names of the points that hold it. */
 interface Place {
-  readonly kind: keyof PointDeviation;
+  readonly kind: PlanPoint['kind'];
+  readonly index: number;
+  /** The vertex that the side leaves, and the one it comes to. */
+  readonly from: number;
+  readonly to: number;
   readonly a: Point;
   readonly b: Point;
   readonly via: Point | null;
   readonly arc: Arc | null;
-  readonly name: (end: 'a' | 'b' | 'via') => string;
 }
 
 function placeOf(plan: Plan, zone: Zone, { cause }: Stretch, { side }: Part): Place {
@@ -60,13 +90,20 @@ function placeOf(plan: Plan, zone: Zone, { cause }: Stretch, { side }: Part): Pl
   const index = cause.kind === 'cut' ? cause.cut : cause.kind === 'void' ? cause.void : zone.slab;
   if (kind === 'cut') {
     const { path } = plan.cuts[index]!;
-    const name = (end: string) => `cut ${index} ${end === 'a' ? side : side + 1}`;
-    return { kind, a: path[side]!, b: path[side + 1]!, via: null, arc: null, name };
+    return {
+      kind,
+      index,
+      from: side,
+      to: side + 1,
+      a: path[side]!,
+      b: path[side + 1]!,
+      via: null,
+      arc: null,
+    };
   }
   const ring = (kind === 'slab' ? plan.slabs : plan.voids)[index]!;
-  const next = (side + 1) % ring.length;
-  const name = (end: string) => `${kind} ${index} ${end === 'a' ? side : end === 'b' ? next : `via ${side}`}`;
-  return { kind, ...sideOf(ring, side), via: ring[side]!.via ?? null, name };
+  const to = (side + 1) % ring.length;
+  return { kind, index, from: side, to, ...sideOf(ring, side), via: ring[side]!.via ?? null };
 }
 
 function addAreaTerms(gradient: Gradient, place: Place, { moments: [m0, m1, m2] }: Part): void {
@@ -119,18 +156,35 @@ function addLengthTerms(gradient: Gradient, place: Place, length: number): void 
   add(gradient, place, 'b', ux, uy);
 }
 
-function add(gradient: Gradient, { kind, name }: Place, end: 'a' | 'b' | 'via', x: number, y: number): void {
-  const known = gradient.get(name(end));
+function add(gradient: Gradient, place: Place, end: 'a' | 'b' | 'via', x: number, y: number): void {
+  const { kind, index, from, to } = place;
+  const vertex = end === 'b' ? to : from;
+  const via = end === 'via';
+  const key = `${kind} ${index} ${vertex} ${via}`;
+  const known = gradient.get(key);
   if (known) {
     known.x += x;
     known.y += y;
-  } else gradient.set(name(end), { x, y, kind });
+  } else gradient.set(key, { x, y, point: { at: place[end]!, kind, index, vertex, via } });
 }
 
-function root(gradient: Gradient, points: PointDeviation): number {
+function deviationsOf(gradient: Gradient, { own, shared }: PointErrors): Deviations {
   let variance = 0;
-  for (const { x, y, kind } of gradient.values()) variance += (x * x + y * y) * points[kind] ** 2;
-  return Math.sqrt(variance);
+  const slopes = shared ? new Array<number>(shared.covariance.length).fill(0) : [];
+  for (const { x, y, point } of gradient.values()) {
+    const [xx, xy, yy] = own(point);
+    variance += x * x * xx + 2 * x * y * xy + y * y * yy;
+    if (!shared) continue;
+    const [sx, sy] = shared.slopes(point);
+    for (let i = 0; i < slopes.length; i++) slopes[i]! += x * sx[i]! + y * sy[i]!;
+  }
+  let together = 0;
+  slopes.forEach((a, i) => {
+    slopes.forEach((b, j) => {
+      together += a * b * shared!.covariance[i]![j]!;
+    });
+  });
+  return { own: Math.sqrt(variance), shared: Math.sqrt(Math.max(0, together)) };
 }
 
 /** Inverse of a 3 × 3 matrix by its cofactors; null when there is none. */

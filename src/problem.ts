@@ -7,6 +7,9 @@ export type Problem =
   | { readonly code: 'length/out-of-range'; readonly text: string }
   | { readonly code: 'scale/zero'; readonly what: 'length' | 'line' }
   | { readonly code: 'scale/none'; readonly sheet: string }
+  | { readonly code: 'marks/tape'; readonly a: number; readonly b: number; readonly count: number }
+  | { readonly code: 'tape/corners'; readonly what: string }
+  | { readonly code: 'tape/sheet'; readonly sheet: string }
   | { readonly code: 'sheet/missing'; readonly id: string }
   | { readonly code: 'image/not-an-image'; readonly file: string }
   | { readonly code: 'image/broken'; readonly file: string }
@@ -70,6 +73,12 @@ export function sentence(p: Problem): string {
         : 'The line for the scale has no length: tap two places that are apart.';
     case 'scale/none':
       return `The sheet “${p.sheet}” has no scale yet: choose Scale and mark a line whose length you know.`;
+    case 'marks/tape':
+      return `The tape from mark ${p.a} to mark ${p.b} leads nowhere, there are ${p.count} marks: choose two different ones of them.`;
+    case 'tape/corners':
+      return `${p.what} needs different corners: choose each corner only once.`;
+    case 'tape/sheet':
+      return `Tape goes between corners of one sheet in metres, and “${p.sheet}” is none: draw the slab roughly on a blank grid, then type what was taped.`;
     case 'sheet/missing':
       return `There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
     case 'image/not-an-image':

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import { untransform } from '../../geometry/index.ts';
+import { fromFrame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job } from '../job/types.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
@@ -343,9 +343,9 @@ function Selected() {
 
 /** A place well inside the zone, in the coordinates of its sheet: where a description is pinned. */
 function anchorOf(job: Job, zone: ZoneTakeoff) {
-  const frame = groundFrame(job.sheets[zone.sheetId]!);
+  const frame = groundFrame(job, job.sheets[zone.sheetId]!);
   const inside = zone.label?.point ?? zone.faceRings[0]?.[0] ?? { x: 0, y: 0 };
-  return frame ? untransform(frame, inside) : inside;
+  return frame ? fromFrame(frame, inside) : inside;
 }
 
 /** Selects a thing by its id and brings its sheet to the front. */

@@ -276,7 +276,7 @@ export function toolContext(state: AppState = get()): ToolContext | null {
     job,
     takeoff: state.results.takeoff,
     sheetId: sheet.id,
-    frame: groundFrame(sheet),
+    frame: groundFrame(job, sheet),
     reach: state.reachPx / camera.zoom,
     selection: state.selection,
     surface: lastSurface(job),

@@ -2,7 +2,7 @@ import { enclosesGround, selfCrossing } from '../../geometry/index.ts';
 import type { Problem } from '../problem.ts';
 import { cutPath, sideIndex, slabRing } from './outline.ts';
 import { LARGEST_COORDINATE } from './schema.ts';
-import type { Cut, Id, Job, Sheet, Slab, Void } from './types.ts';
+import type { Cut, Id, Job, Sheet, Slab, Tape, Void } from './types.ts';
 
 /**
  * The first thing in a job that could not be worked with: a name that leads nowhere, a scale or an outline that is
@@ -52,8 +52,13 @@ const isFar = (value: unknown): boolean =>
 const SMALLEST_SCALE = 1e-6;
 const LARGEST_SCALE = 1000;
 
-/** What is wrong with a sheet's scale, or null. */
+/** What is wrong with a sheet's fit, or null. */
 function sheetProblem({ fit }: Sheet): Problem | null {
+  if (fit?.kind === 'marks' && fit.known.type === 'tapes') {
+    const count = fit.marks.length;
+    const odd = fit.known.tapes.find(({ a, b }) => a === b || a >= count || b >= count);
+    return odd ? { code: 'marks/tape', a: odd.a + 1, b: odd.b + 1, count } : null;
+  }
   if (fit?.kind !== 'scale') return null;
   for (const { a, b, lengthM } of fit.lengths) {
     if (!(lengthM > 0)) return { code: 'scale/zero', what: 'length' };
@@ -68,9 +73,13 @@ function sheetProblem({ fit }: Sheet): Problem | null {
   return null;
 }
 
+/** The corners that a tape is laid between. */
+export const tapeCorners = (t: Tape): readonly Id[] =>
+  t.kind === 'distance' ? [t.a, t.b] : t.kind === 'square' ? [t.at, t.a, t.b] : [t.a, t.b, t.corner];
+
 function findKeyProblem(job: Job): Problem | null {
-  for (const map of ['sheets', 'corners', 'slabs', 'cuts', 'voids', 'tags'] as const) {
-    for (const [key, entity] of Object.entries(job[map])) {
+  for (const map of ['sheets', 'corners', 'slabs', 'cuts', 'voids', 'tags', 'tapes'] as const) {
+    for (const [key, entity] of Object.entries(job[map] ?? {})) {
       if (entity.id !== key) return { code: 'job/reference', path: `job.${map}.${key}.id`, id: entity.id };
     }
   }
@@ -109,8 +118,21 @@ function findReferenceProblem(job: Job): Problem | null {
         }),
     ) ??
     first(Object.values(job.voids), (v) => refer(`voids.${v.id}.sheetId`, job.sheets, v.sheetId)) ??
-    first(Object.values(job.tags), (t) => refer(`tags.${t.id}.slabId`, job.slabs, t.slabId))
+    first(Object.values(job.tags), (t) => refer(`tags.${t.id}.slabId`, job.slabs, t.slabId)) ??
+    first(Object.values(job.sheets), ({ id, fit }) =>
+      fit?.kind === 'straightened' ? straightenedProblem(job, id, fit.sheetId) : null,
+    ) ??
+    first(Object.values(job.tapes ?? {}), (t) =>
+      first(tapeCorners(t), (c) => refer(`tapes.${t.id}`, job.corners, c)),
+    )
   );
+}
+
+/** A straightened picture leads to the photo it was made from, which is not made from another. */
+function straightenedProblem(job: Job, id: Id, from: Id): Problem | null {
+  const source = Object.hasOwn(job.sheets, from) ? job.sheets[from] : undefined;
+  const good = source && source.fit?.kind !== 'straightened';
+  return good ? null : { code: 'job/reference', path: `job.sheets.${id}.fit.sheetId`, id: from };
 }
 
 /** What is wrong with a slab's outline, or null. */

@@ -37,12 +37,66 @@ const surface = z.looseObject({
   finish: z.enum([...FINISHES, '']).optional(),
 });
 
+const number = z.number().min(-1e12).max(1e12);
+
+const known = z.discriminatedUnion('type', [
+  z.looseObject({ type: z.literal('rectangle'), lengthM: size, widthM: size }),
+  z.looseObject({ type: z.literal('points') }),
+  z.looseObject({
+    type: z.literal('tapes'),
+    tapes: z
+      .array(z.looseObject({ a: z.int().min(0).max(99), b: z.int().min(0).max(99), lengthM: size }))
+      .max(5000),
+  }),
+]);
+
 const fit = z.discriminatedUnion('kind', [
   z.looseObject({ kind: z.literal('metric') }),
   z.looseObject({
     kind: z.literal('scale'),
-    lengths: z.array(z.looseObject({ a: point, b: point, lengthM: size })).min(1),
+    lengths: z
+      .array(z.looseObject({ a: point, b: point, lengthM: size }))
+      .min(1)
+      .max(100),
     reach: z.looseObject({ distanceM: size, reason: name }).nullable(),
+    stretched: z.boolean().optional(),
+  }),
+  z.looseObject({ kind: z.literal('drawing'), metresPerUnit: z.number().min(1e-6).max(1e6) }),
+  z.looseObject({ kind: z.literal('page'), ratio: z.number().min(0.001).max(1e6) }),
+  z.looseObject({
+    kind: z.literal('marks'),
+    marks: z.array(z.looseObject({ at: point, on: point.nullable() })).max(100),
+    known,
+    straights: z.array(z.array(point).min(2).max(100)).max(50),
+  }),
+  z.looseObject({
+    kind: z.literal('straightened'),
+    sheetId: id,
+    toPhoto: z.array(number).length(9),
+    lens: z
+      .looseObject({ centre: point, radius: z.number().positive().max(1e6), k: z.number().min(-2).max(2) })
+      .nullable(),
+  }),
+  z.looseObject({
+    kind: z.literal('georeferenced'),
+    latitude: z.number().min(-90).max(90),
+    longitude: z.number().min(-180).max(180),
+    from: z.enum(['walk', 'map']),
+    deviationM: size.nullable(),
+  }),
+]);
+
+const tape = z.discriminatedUnion('kind', [
+  z.looseObject({ id, kind: z.literal('distance'), a: id, b: id, lengthM: size }),
+  z.looseObject({ id, kind: z.literal('square'), at: id, a: id, b: id }),
+  z.looseObject({
+    id,
+    kind: z.literal('offset'),
+    a: id,
+    b: id,
+    corner: id,
+    alongM: coordinate,
+    offM: coordinate,
   }),
 ]);
 
@@ -50,7 +104,12 @@ const sheet = z.looseObject({
   id,
   name,
   picture: z
-    .looseObject({ imageId: id, widthPx: z.int().positive().max(1e6), heightPx: z.int().positive().max(1e6) })
+    .looseObject({
+      imageId: id,
+      widthPx: z.number().positive().max(1e6),
+      heightPx: z.number().positive().max(1e6),
+      page: z.int().min(1).max(1e5).optional(),
+    })
     .nullable(),
   fit: fit.nullable(),
 });
@@ -164,6 +223,7 @@ const job = z.looseObject({
   cuts: map(z.looseObject({ id, slabId: id, points: z.array(cutPoint).min(2) })),
   voids: map(z.looseObject({ id, name, kind: z.enum(VOID_KINDS), sheetId: id, shape })),
   tags: map(z.looseObject({ id, slabId: id, anchor: point, name, surface: surface.partial() })),
+  tapes: map(tape).optional(),
   values: z.record(z.string().max(100), z.number().min(-1e9).max(1e9)),
   packs: z
     .record(

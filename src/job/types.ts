@@ -1,4 +1,4 @@
-import type { Litres, Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
+import type { GroundPoint, Litres, Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
 
 /** A name that never changes and never depends on position; made outside, passed in. */
 export type Id = string;
@@ -44,18 +44,102 @@ export interface FitReach {
   readonly reason: string;
 }
 
+/** A mark on a photo that can be found again on the ground; where it is, in metres, if that is known. */
+export interface GroundMark {
+  readonly at: SheetPoint;
+  readonly on: GroundPoint | null;
+}
+
+/** A taped distance between two marks, by their numbers. */
+export interface MarkTape {
+  readonly a: number;
+  readonly b: number;
+  readonly lengthM: Metres;
+}
+
+/** What is known of marks on the ground: corners of a rectangle in turn, each one's place, or distances between them. */
+export type KnownMarks =
+  | { readonly type: 'rectangle'; readonly lengthM: Metres; readonly widthM: Metres }
+  | { readonly type: 'points' }
+  | { readonly type: 'tapes'; readonly tapes: readonly MarkTape[] };
+
+/** Bends of a lens, one radial term: u ↦ u·(1 + k·|u|²) about a centre, u in units of a radius in pixels. */
+export interface LensBend {
+  readonly centre: SheetPoint;
+  readonly radius: number;
+  readonly k: number;
+}
+
 /** What takes sheet coordinates to metres on the ground. */
 export type Fit =
   | { readonly kind: 'metric' }
-  | { readonly kind: 'scale'; readonly lengths: readonly KnownLength[]; readonly reach: FitReach | null };
+  | {
+      readonly kind: 'scale';
+      readonly lengths: readonly KnownLength[];
+      readonly reach: FitReach | null;
+      /** The scan is stretched: one scale across, another up and down. */
+      readonly stretched?: boolean;
+    }
+  /** A drawing at full size in its own units. */
+  | { readonly kind: 'drawing'; readonly metresPerUnit: number }
+  /** A page at 1 : ratio, in points of 1/72 inch. */
+  | { readonly kind: 'page'; readonly ratio: number }
+  /** A photo at an angle, straightened by marks on the ground, and by lines that are straight where its lens bends them. */
+  | {
+      readonly kind: 'marks';
+      readonly marks: readonly GroundMark[];
+      readonly known: KnownMarks;
+      readonly straights: ReadonlyArray<readonly SheetPoint[]>;
+    }
+  /** A picture made from another sheet's photo by straightening it: from its own pixels to the photo's, row by row. */
+  | {
+      readonly kind: 'straightened';
+      readonly sheetId: Id;
+      readonly toPhoto: readonly number[];
+      readonly lens: LensBend | null;
+    }
+  /** Metres east and north of a place. */
+  | {
+      readonly kind: 'georeferenced';
+      readonly latitude: number;
+      readonly longitude: number;
+      /** Recorded on a walk, or read off a map. */
+      readonly from: 'walk' | 'map';
+      /** Standard deviation of each coordinate of a point where the source says it. */
+      readonly deviationM: Metres | null;
+    };
 
-/** Something to trace over, with its own coordinates: pixels, y down, for a picture; metres, y up, for a grid. */
+/** A picture under a sheet: a photo, a drawing, or a page of a document. */
+export interface SheetPicture {
+  readonly imageId: Id;
+  /** Size in the sheet's own units: pixels, points of a page, units of a drawing. */
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Which page of a document, from 1. */
+  readonly page?: number;
+}
+
+/** Something to trace over, with its own coordinates: y down, for a picture; metres, y up, for a grid. */
 export interface Sheet {
   readonly id: Id;
   readonly name: string;
-  readonly picture: { readonly imageId: Id; readonly widthPx: number; readonly heightPx: number } | null;
+  readonly picture: SheetPicture | null;
   readonly fit: Fit | null;
 }
+
+/** Something taped between corners of a metric sheet: a distance, a right angle, an offset from the line a→b (left positive). */
+export type Tape = { readonly id: Id } & (
+  | { readonly kind: 'distance'; readonly a: Id; readonly b: Id; readonly lengthM: Metres }
+  | { readonly kind: 'square'; readonly at: Id; readonly a: Id; readonly b: Id }
+  | {
+      readonly kind: 'offset';
+      readonly a: Id;
+      readonly b: Id;
+      readonly corner: Id;
+      readonly alongM: Metres;
+      readonly offM: Metres;
+    }
+);
 
 /** A point of the drawing, shared by all that meets there. */
 export interface Corner extends SheetPoint {
@@ -245,6 +329,8 @@ export interface Job {
   readonly cuts: Readonly<Record<Id, Cut>>;
   readonly voids: Readonly<Record<Id, Void>>;
   readonly tags: Readonly<Record<Id, Tag>>;
+  /** What was taped between corners. */
+  readonly tapes?: Readonly<Record<Id, Tape>>;
   /** Default values that the user replaced, by key. */
   readonly values: Readonly<Record<string, number>>;
   /** The packs each product can be bought in, by the product's id; usual sizes where absent. Prices in integer cents. */

@@ -53,7 +53,7 @@ function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): 
   const alone = valueByKey(job, 'order.zone-spread').value;
   return paint.parts.map(({ zone: index, coat }): Amount => {
     const zone = zones[index]!;
-    const { P, s, g } = zone.areaUncertainty.inputs ?? {};
+    const { P, F, g } = zone.areaUncertainty.inputs ?? {};
     const area = Math.max(zone.netArea.value, 1e-9);
     const points = Math.hypot((P?.value ?? 0) / area, (g?.value ?? 0) / area / Math.sqrt(3));
     return {
@@ -64,7 +64,8 @@ function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): 
           key: `texture ${zone.surface.texture} ${coat.first ? 'first' : 'later'}`,
           deviation: coat.spread.value,
         },
-        { key: `scale ${zone.sheetId}`, deviation: 2 * (s?.value ?? 0) },
+        // Zones of one sheet err with its fit, all together.
+        { key: `fit ${zone.sheetId}`, deviation: (F?.value ?? 0) / area },
         { key: `corners ${zone.id}`, deviation: points },
         { key: `itself ${zone.id} ${coat.role}`, deviation: alone },
       ],
@@ -73,7 +74,7 @@ function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): 
 }
 
 const causesTold =
-  'each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s scale, its corners, and by itself';
+  'each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s fit, its corners, and by itself';
 const normal: Source = { kind: 'derived', from: 'the standard normal distribution' };
 
 /** The chance that a standard normal amount is below z. */

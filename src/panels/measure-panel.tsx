@@ -134,11 +134,27 @@ function List<T extends { readonly id: Id; readonly name: string }>(props: {
 }
 
 function fitWords(sheet: Sheet, job: Job): string {
-  if (!sheet.fit) return 'no scale yet';
-  if (sheet.fit.kind === 'metric') return 'metres';
-  const known = sheet.fit.lengths.map((l) => lengthText(l.lengthM, job.settings.units)).join(', ');
-  const reach = sheet.fit.reach
-    ? `; believed within ${lengthText(sheet.fit.reach.distanceM, job.settings.units)} of it`
-    : '';
-  return `scale from ${known}${reach}`;
+  const { fit } = sheet;
+  const { units } = job.settings;
+  switch (fit?.kind) {
+    case undefined:
+      return 'no scale yet';
+    case 'metric':
+      return 'metres';
+    case 'scale': {
+      const known = fit.lengths.map((l) => lengthText(l.lengthM, units)).join(', ');
+      const reach = fit.reach ? `; believed within ${lengthText(fit.reach.distanceM, units)} of it` : '';
+      return `${fit.stretched ? 'two scales' : 'scale'} from ${known}${reach}`;
+    }
+    case 'drawing':
+      return `drawing, one unit is ${lengthText(fit.metresPerUnit, units)}`;
+    case 'page':
+      return `page at 1 : ${fit.ratio}`;
+    case 'marks':
+      return `straightened by ${fit.marks.length} marks`;
+    case 'straightened':
+      return `straightened from ${job.sheets[fit.sheetId]?.name ?? 'a photo'}`;
+    case 'georeferenced':
+      return `${fit.from === 'walk' ? 'walked' : 'map'} near ${fit.latitude.toFixed(4)}°, ${fit.longitude.toFixed(4)}°`;
+  }
 }

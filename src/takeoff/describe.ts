@@ -1,12 +1,12 @@
 import {
   bandArea,
   coveredArea,
+  type Frame,
   once,
   type Partition,
   ringArea,
-  type Similarity,
   type Stretch,
-  transform,
+  toFrame,
   type Zone,
 } from '../../geometry/index.ts';
 import { byId } from '../job/order.ts';
@@ -14,16 +14,16 @@ import type { Cut, Id, Job, Slab, Surface, Tag, Void } from '../job/types.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import { entered } from '../working/source.ts';
 import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';
-import { coatedArea, faceUp, netArea, rollerArea, slopeFactor } from './formulas.ts';
+import { coatedArea, faceUp, netArea, rollerArea, slopeFactor, within95 } from './formulas.ts';
 import { voidOnGround } from './ground.ts';
 import { measureValue } from './measure-values.ts';
 import { isDeducted, type RuledVoid, ruleOf } from './measuring-rules.ts';
-import { areaUncertaintyOf, lengthUncertaintyOf, type SheetUncertainty } from './uncertainty.ts';
+import { areaUncertaintyOf, type GroupErrors, lengthUncertaintyOf } from './uncertainty.ts';
 import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
 
 /** Slabs that may touch, with all that lies on them: what is worked out in one go. */
 interface Group {
-  readonly frame: Similarity;
+  readonly frame: Frame;
   readonly slabs: readonly Slab[];
   readonly cuts: readonly Cut[];
   readonly voids: readonly Void[];
@@ -39,7 +39,7 @@ export interface MeasuredPart {
 }
 
 export interface MeasuredGroup extends Group, MeasuredPart {
-  readonly uncertainty: SheetUncertainty;
+  readonly uncertainty: GroupErrors;
 }
 
 /** How much more ground a sloping slab covers than its plan. */
@@ -61,6 +61,7 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
     );
     const k = slopeOf(slab);
     const net = areaQuantity(job, group, slab, zone, k);
+    const areaUncertainty = areaUncertaintyOf(parts.plan, zone, group.uncertainty, k);
     const boundary = lengthQuantity('boundary', 'B', stretches, () => true);
     const facesUp = facesUpOf(stretches);
     // Worked out when it is looked at: a board redrawn with every move of a finger has no use for it.
@@ -74,7 +75,8 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       name,
       surface,
       netArea: net,
-      areaUncertainty: areaUncertaintyOf(parts.plan, zone, group.uncertainty, net, k),
+      areaUncertainty,
+      area95: derive('95 % of the time within', within95, { u: areaUncertainty }),
       facesUp,
       coatedArea: facesUp.value > 0 ? derive('coated area', coatedArea, { N: net, U: facesUp }) : net,
       paymentArea: paymentAreaOf(job, group, zone, net, k),
@@ -162,9 +164,7 @@ function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
 function tagsIn(job: Job, group: Group, zone: Zone): Tag[] {
   const slab = group.slabs[zone.slab]!;
   return Object.values(job.tags)
-    .filter(
-      (tag) => tag.slabId === slab.id && insideRings(zone.faceRings, transform(group.frame, tag.anchor)),
-    )
+    .filter((tag) => tag.slabId === slab.id && insideRings(zone.faceRings, toFrame(group.frame, tag.anchor)))
     .sort(byId);
 }
 

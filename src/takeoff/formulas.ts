@@ -47,19 +47,33 @@ export const rollerArea = formula(
   derived('net area less the band that is brushed'),
 );
 
-/** Corners, a scale that stretches all lengths alike, and the grid as limits ±g. */
+/** Corners by themselves, what moves them all, and the grid as limits ±g. */
 export const areaUncertainty = formula(
   'u',
   'm²',
-  'sqrt(P^2 + (2 * A * s)^2 + g^2 / 3)',
-  { P: 'm²', A: 'm²', s: '1', g: 'm²' },
-  derived('law of propagation of uncertainty; an area goes with the square of the scale'),
+  'sqrt(P^2 + F^2 + g^2 / 3)',
+  { P: 'm²', F: 'm²', g: 'm²' },
+  derived('law of propagation of uncertainty; the three have nothing to do with each other'),
 );
 
 export const lengthUncertainty = formula(
   'u',
   'm',
-  'sqrt(P^2 + (B * s)^2)',
-  { P: 'm', B: 'm', s: '1' },
-  derived('law of propagation of uncertainty; a length goes with the scale'),
+  'sqrt(P^2 + F^2)',
+  { P: 'm', F: 'm' },
+  derived('law of propagation of uncertainty; the two have nothing to do with each other'),
+);
+
+/** The interval that holds the true value in 95 of 100 cases. */
+export const within95 = formula(
+  'U',
+  'm²',
+  '1.96 * u',
+  { u: 'm²' },
+  {
+    kind: 'published',
+    title: 'JCGM 100 (guide to the expression of uncertainty in measurement)',
+    edition: '2008',
+    clause: '6.2 and G.1.3, from memory',
+  },
 );

@@ -1,24 +1,28 @@
 import {
+  type Frame,
   labelPoint,
   type Partition,
-  type Similarity,
   Site,
   type SitePart,
+  sameFrame,
   secondOpinion,
   type Zone,
 } from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
-import type { Cut, Id, Job, Slab } from '../job/types.ts';
-import type { Metres } from '../units/types.ts';
+import type { Cut, Id, Job, Slab, Void, VoidShape } from '../job/types.ts';
+import type { Metres, SheetPoint } from '../units/types.ts';
 import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
-import { cutOnGround, groundFrame, slabOnGround, voidOnGround } from './ground.ts';
+import { solveFit } from './fits/fits.ts';
+import type { SolvedFit } from './fits/solved-fit.ts';
+import { tapeFigures } from './fits/tape-figure.ts';
+import { cutOnGround, slabOnGround, voidOnGround } from './ground.ts';
 import { measureValue } from './measure-values.ts';
-import { sheetUncertainty } from './uncertainty.ts';
-import type { SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
+import { groupErrors } from './uncertainty.ts';
+import type { SheetTakeoff, SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
 
 /** What one sheet's site was last told, and what its parts came to. */
 interface SheetMemory {
-  readonly frame: Similarity;
+  readonly frame: Frame;
   readonly weldM: Metres;
   readonly site: Site;
   /** For each slab and void, the things of the job it was drawn from: the same again means nothing has changed. */
@@ -40,7 +44,7 @@ export const newTakeoffMemory = (): TakeoffMemory => ({ sheets: new Map() });
  * @param memory kept between calls by whoever measures the same job again and again
  */
 export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): Takeoff {
-  const { groups, unscaled } = measureSheets(job, memory);
+  const { groups, unscaled, unseen, sheets } = measureSheets(job, memory);
   const slabs: SlabTakeoff[] = [];
   const zones: ZoneTakeoff[] = [];
   const insideOf = new Map<Id, number>(
@@ -72,49 +76,89 @@ export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): T
     zones.push(...describeZones(job, group));
   }
   const voids = [...insideOf].map(([id, insideAreaM2]) => ({ id, insideAreaM2 }));
-  return { slabs: [...slabs].sort(byName), zones: [...zones].sort(byName), voids, overlaps, unscaled };
+  return {
+    slabs: [...slabs].sort(byName),
+    zones: [...zones].sort(byName),
+    voids,
+    overlaps,
+    unscaled,
+    unseen,
+    sheets,
+    figures: tapeFigures(job),
+  };
 }
 
-/** The slabs of each sheet that has a scale, group by group in the order of ids. */
-function measureSheets(job: Job, memory: TakeoffMemory): { groups: MeasuredGroup[]; unscaled: Id[] } {
+interface MeasuredSheets {
+  readonly groups: MeasuredGroup[];
+  readonly unscaled: Id[];
+  readonly unseen: Id[];
+  readonly sheets: SheetTakeoff[];
+}
+
+/** The slabs of each sheet that has a way to the ground, group by group in the order of ids. */
+function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
   const groups: MeasuredGroup[] = [];
   const unscaled: Id[] = [];
+  const unseen: Id[] = [];
+  const sheets: SheetTakeoff[] = [];
   const cutsOf = new Map<Id, Cut[]>();
   for (const cut of Object.values(job.cuts).sort(byId)) {
     cutsOf.set(cut.slabId, [...(cutsOf.get(cut.slabId) ?? []), cut]);
   }
   for (const id of memory.sheets.keys()) if (!job.sheets[id]) memory.sheets.delete(id);
   for (const sheet of Object.values(job.sheets).sort(byId)) {
-    const slabs = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);
-    const frame = groundFrame(sheet);
-    if (!frame) {
-      unscaled.push(...slabs.sort(byId).map((s) => s.id));
+    const drawn = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);
+    const fit = solveFit(job, sheet);
+    sheets.push({ id: sheet.id, fit });
+    if (!('frame' in fit)) {
+      unscaled.push(...drawn.sort(byId).map((s) => s.id));
       memory.sheets.delete(sheet.id);
       continue;
     }
-    const uncertainty = sheetUncertainty(job, sheet, frame.a);
+    const slabs = drawn.filter((s) => isSeen(job, s, fit));
+    unseen.push(...drawn.filter((s) => !slabs.includes(s)).map((s) => s.id));
+    const voids = Object.values(job.voids).filter(
+      (v) => v.sheetId === sheet.id && shapePoints(v.shape).every((p) => fit.sees(p)),
+    );
     const weldM = sheet.picture ? measureValue(job, 'measure.weld').value / 1000 : 0;
-    const known = sheetMemory(memory, sheet.id, frame, weldM);
-    tellSite(job, sheet.id, slabs, cutsOf, known);
+    const known = sheetMemory(memory, sheet.id, fit.frame, weldM);
+    tellSite(job, slabs, voids, cutsOf, known);
     for (const [part, measured] of known.measured) {
       const mine = part.slabs.map((id) => job.slabs[id]!);
       groups.push({
-        frame,
+        frame: fit.frame,
         slabs: mine,
         cuts: part.cuts.map((c) => cutsOf.get(c.slab)![c.index]!),
         voids: part.voids.map((id) => job.voids[id]!),
-        uncertainty,
+        uncertainty: groupErrors(job, fit, mine, sheet.fit?.kind === 'metric'),
         ...measured,
       });
     }
   }
   const first = (g: MeasuredGroup) => `${g.slabs[0]!.sheetId} ${g.slabs[0]!.id}`;
-  return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled };
+  return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled, unseen, sheets };
 }
 
-function sheetMemory(memory: TakeoffMemory, id: Id, frame: Similarity, weldM: Metres): SheetMemory {
+/** Whether all corners of a slab show ground. */
+const isSeen = (job: Job, slab: Slab, fit: SolvedFit): boolean =>
+  slab.corners.every(({ cornerId, via }) => fit.sees(job.corners[cornerId]!) && (!via || fit.sees(via)));
+
+/** The points of a void's shape in sheet coordinates. */
+function shapePoints(shape: VoidShape): readonly SheetPoint[] {
+  switch (shape.type) {
+    case 'line':
+      return [shape.a, shape.b];
+    case 'circle':
+    case 'rectangle':
+      return [shape.centre];
+    case 'outline':
+      return shape.corners.flatMap((c) => (c.via ? [c, c.via] : [c]));
+  }
+}
+
+function sheetMemory(memory: TakeoffMemory, id: Id, frame: Frame, weldM: Metres): SheetMemory {
   const known = memory.sheets.get(id);
-  if (known && known.frame.a === frame.a && known.frame.f === frame.f && known.weldM === weldM) return known;
+  if (known && sameFrame(known.frame, frame) && known.weldM === weldM) return known;
   const fresh: SheetMemory = {
     frame,
     weldM,
@@ -130,8 +174,8 @@ function sheetMemory(memory: TakeoffMemory, id: Id, frame: Similarity, weldM: Me
 /** Passes on what has changed since the last job and measures the parts that it touched. */
 function tellSite(
   job: Job,
-  sheetId: Id,
   slabs: readonly Slab[],
+  voids: readonly Void[],
   cutsOf: ReadonlyMap<Id, readonly Cut[]>,
   { frame, site, slabs: told, voids: toldVoids, measured }: SheetMemory,
 ): void {
@@ -151,7 +195,6 @@ function tellSite(
       cuts.map((c) => cutOnGround(job, c, frame)),
     );
   }
-  const voids = Object.values(job.voids).filter((v) => v.sheetId === sheetId);
   for (const v of voids) {
     if (same(toldVoids.get(v.id), [v.shape])) continue;
     toldVoids.set(v.id, [v.shape]);

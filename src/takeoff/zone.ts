@@ -3,6 +3,8 @@ import type { Beyond, Id, Surface } from '../job/types.ts';
 import type { GroundPoint, Metres, SquareMetres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 import type { EdgeRule } from './edge-rules.ts';
+import type { NoFit, SolvedFit } from './fits/solved-fit.ts';
+import type { TapeFigure } from './fits/tape-figure.ts';
 
 /** All of a zone's boundary that is there for one reason. */
 export interface StretchTakeoff extends EdgeRule {
@@ -36,6 +38,8 @@ export interface ZoneTakeoff {
   readonly netArea: Quantity;
   /** Standard uncertainty of the net area. */
   readonly areaUncertainty: Quantity;
+  /** The net area is within this of the true one in 95 of 100 cases. */
+  readonly area95: Quantity;
   /** Faces up along its sides, and what is coated in all: net area and faces up. */
   readonly facesUp: Quantity;
   readonly coatedArea: Quantity;
@@ -70,6 +74,12 @@ export interface SlabTakeoff {
   readonly netAreaM2: SquareMetres;
 }
 
+/** A sheet's fit, solved. */
+export interface SheetTakeoff {
+  readonly id: Id;
+  readonly fit: SolvedFit | NoFit;
+}
+
 /** Everything measured. Slabs on sheets without a scale are named in `unscaled` and measured nowhere. */
 export interface Takeoff {
   readonly slabs: readonly SlabTakeoff[];
@@ -77,6 +87,12 @@ export interface Takeoff {
   readonly voids: ReadonlyArray<{ readonly id: Id; readonly insideAreaM2: SquareMetres }>;
   readonly overlaps: ReadonlyArray<{ readonly a: Id; readonly b: Id; readonly areaM2: SquareMetres }>;
   readonly unscaled: readonly Id[];
+  /** Slabs with corners at or beyond the horizon of their photo, measured nowhere. */
+  readonly unseen: readonly Id[];
+  /** Every sheet's way to the ground, or why it has none. */
+  readonly sheets: readonly SheetTakeoff[];
+  /** What tapes between corners make of them. */
+  readonly figures: readonly TapeFigure[];
 }
 
 /** Whether a point lies within rings, holes left out. */

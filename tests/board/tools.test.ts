@@ -33,7 +33,7 @@ function desk(edits: Edit[] = []) {
     job,
     takeoff: results(job).takeoff,
     sheetId: 'g',
-    frame: groundFrame(job.sheets.g!),
+    frame: groundFrame(job, job.sheets.g!),
     reach: 0.2,
     selection,
     surface: DEFAULT_SURFACE,

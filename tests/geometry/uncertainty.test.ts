@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import {
-  areaDeviation,
+  areaDeviation as areaDeviations,
   bandArea,
   circleRing,
-  lengthDeviation,
+  evenErrors,
+  lengthDeviation as lengthDeviations,
   type Partition,
   type Plan,
   partition,
@@ -23,6 +24,16 @@ const rectangle = (w: number, h: number): Ring => [
   { x: w, y: h },
   { x: 0, y: h },
 ];
+
+type Even = Parameters<typeof evenErrors>[0];
+const areaDeviation = (plan: Plan, zones: Partition['zones'], even: Even): number =>
+  areaDeviations(plan, zones, evenErrors(even)).own;
+const lengthDeviation = (
+  plan: Plan,
+  zone: Partition['zones'][number],
+  stretches: Partition['zones'][number]['stretches'],
+  even: Even,
+): number => lengthDeviations(plan, zone, stretches, evenErrors(even)).own;
 
 /** Draws of the Monte Carlo check; fewer where only a coarse answer is wanted. */
 const DRAWS = process.env.SLABWRIGHT_PLANS ? 300 : 4000;

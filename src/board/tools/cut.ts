@@ -23,7 +23,7 @@ export const cutTool: Tool<PathInHand> = {
     switch (input.type) {
       case 'tap':
       case 'release': {
-        const next = putDown(path, input.at, context.reach);
+        const next = putDown(path, input.at, context);
         const grew = next.corners.length > path.corners.length && next.corners.length > 1;
         const arrived = input.at.to.kind === 'side' || input.at.to.kind === 'corner';
         return grew && arrived ? finish(next, context) : { state: next };

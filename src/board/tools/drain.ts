@@ -1,4 +1,4 @@
-import { distance, scaleOf } from '../../../geometry/index.ts';
+import { distance, frameScale } from '../../../geometry/index.ts';
 import type { Metres } from '../../units/types.ts';
 import { freeName } from './names.ts';
 import { EMPTY_PATH, lengthEntry, type PathInHand, pathMarks, putDown, setLength } from './path.ts';
@@ -25,7 +25,7 @@ export const drainTool: Tool<DrainInHand> = {
         return { state: { ...state, path: { ...path, hover: input.at } } };
       case 'tap':
       case 'release':
-        return place(state, putDown(path, input.at, context.reach), context);
+        return place(state, putDown(path, input.at, context), context);
       case 'entry':
         if (input.id === 'width') return { state: { ...state, widthM: input.lengthM } };
         return context.frame
@@ -44,7 +44,7 @@ export const drainTool: Tool<DrainInHand> = {
     const start = path.corners[0];
     const end = path.hover?.at;
     if (start && end && frame && distance(start, end) > 0) {
-      const half = widthM / scaleOf(frame) / 2;
+      const half = widthM / frameScale(frame, start) / 2;
       const d = distance(start, end);
       const n = { x: (-(end.y - start.y) / d) * half, y: ((end.x - start.x) / d) * half };
       const shift = (p: { x: number; y: number }, k: number) => ({ x: p.x + n.x * k, y: p.y + n.y * k });

@@ -43,7 +43,7 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
         case 'release':
           // Closing one's own outline is not snapping: it works with snapping off, and goes before any other corner.
           if (canClose(path) && atStart(path, input.raw, context.reach)) return close(path, context);
-          return { state: putDown(path, input.at, context.reach) };
+          return { state: putDown(path, input.at, context) };
         case 'finish':
           return canClose(path) ? close(path, context) : { state: path };
         case 'option':

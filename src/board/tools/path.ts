@@ -1,9 +1,11 @@
 import {
   distance,
+  type Frame,
   flattenRing,
+  frameDistance,
+  fromFrame,
   type Point,
-  type Similarity,
-  scaleOf,
+  toFrame,
   type Vertex,
 } from '../../../geometry/index.ts';
 import type { NewCorner } from '../../job/edits/slab-edits.ts';
@@ -25,8 +27,8 @@ export interface PathInHand {
   /** The next side is an arc: a point on it is put down before its end. */
   readonly arc: boolean;
   readonly pendingVia: SheetPoint | null;
-  /** A length typed before its direction was shown, in sheet units: the next side gets it. */
-  readonly typed: number | null;
+  /** A length typed before its direction was shown, on the ground: the next side gets it. */
+  readonly typed: Metres | null;
 }
 
 export const EMPTY_PATH: PathInHand = { corners: [], hover: null, arc: false, pendingVia: null, typed: null };
@@ -38,10 +40,14 @@ export const atStart = (path: PathInHand, p: SheetPoint, reach: number): boolean
   path.corners.length > 0 && distance(path.corners[0]!, p) <= reach;
 
 /** Puts the next corner down, or the point of an arc; a place within reach of the last corner is nothing. */
-export function putDown(path: PathInHand, at: Snapped, reach: number): PathInHand {
+export function putDown(
+  path: PathInHand,
+  at: Snapped,
+  { frame, reach }: Pick<ToolContext, 'frame' | 'reach'>,
+): PathInHand {
   const last = lastOf(path);
-  const straight = last && path.typed !== null && !path.arc && distance(last, at.at) > 0;
-  const place = straight ? along(last, at.at, path.typed!) : at.at;
+  const straight = last && frame && path.typed !== null && !path.arc && distance(last, at.at) > 0;
+  const place = straight ? along(frame, last, at.at, path.typed!) : at.at;
   if (last && distance(last, place) <= reach / 2) return path;
   if (last && path.arc && !path.pendingVia) return { ...path, pendingVia: place, hover: null };
   const corners = last ? [...path.corners.slice(0, -1), { ...last, via: path.pendingVia }] : [];
@@ -80,34 +86,34 @@ function takeBack(path: PathInHand): PathInHand {
  * Makes the side in hand exactly so long: towards the pointer when it shows where to, else the last side put
  * down is drawn out or in along its own direction.
  */
-export function setLength(path: PathInHand, lengthM: Metres, frame: Similarity): PathInHand {
-  const length = lengthM / scaleOf(frame);
+export function setLength(path: PathInHand, lengthM: Metres, frame: Frame): PathInHand {
   const last = lastOf(path);
   if (!last) return path;
   const towards = path.hover?.at;
   if (towards && distance(last, towards) > 0) {
-    const at = along(last, towards, length);
+    const at = along(frame, last, towards, lengthM);
     const put = putDown(
       { ...path, arc: false, pendingVia: null },
       { at, to: { kind: 'free' }, reason: '' },
-      0,
+      { frame, reach: 0 },
     );
     return put;
   }
   const before = path.corners[path.corners.length - 2];
-  if (!before) return { ...path, typed: length };
+  if (!before) return { ...path, typed: lengthM };
   if (before.via) return path;
-  const moved: PathCorner = { ...along(before, last, length), via: null, to: { kind: 'free' } };
+  const moved: PathCorner = { ...along(frame, before, last, lengthM), via: null, to: { kind: 'free' } };
   return { ...path, corners: [...path.corners.slice(0, -1), moved] };
 }
 
-function along(from: SheetPoint, towards: SheetPoint, length: number): SheetPoint {
-  const d = distance(from, towards);
+/** The point so many metres from one towards another, measured on the ground. */
+function along(frame: Frame, from: SheetPoint, towards: SheetPoint, lengthM: Metres): SheetPoint {
+  const a = toFrame(frame, from);
+  const b = toFrame(frame, towards);
+  const share = lengthM / distance(a, b);
+  const at = fromFrame(frame, { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
   // Level and upright sides keep their coordinate to the last bit.
-  return {
-    x: from.x + ((towards.x - from.x) / d) * length,
-    y: from.y + ((towards.y - from.y) / d) * length,
-  };
+  return { x: from.x === towards.x ? from.x : at.x, y: from.y === towards.y ? from.y : at.y };
 }
 
 /** What every tool that draws a path does with the pointer, Escape, undo and a typed length; null for the rest. */
@@ -129,20 +135,20 @@ export function followPath(path: PathInHand, input: ToolInput, { frame }: ToolCo
 }
 
 /** The length of the side in hand, to be typed, once there is a side and a scale. */
-export const lengthEntry = (path: PathInHand, frame: Similarity | null): Entry[] =>
+export const lengthEntry = (path: PathInHand, frame: Frame | null): Entry[] =>
   path.corners.length > 0 && frame
     ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
     : [];
 
 /** Length on the ground of the side in hand: to the pointer, or of the last side put down. */
-function sideInHand(path: PathInHand, frame: Similarity | null): Metres | null {
+function sideInHand(path: PathInHand, frame: Frame | null): Metres | null {
   const last = lastOf(path);
   if (!last || !frame) return null;
   const towards = path.hover?.at;
-  if (towards) return distance(last, towards) * scaleOf(frame);
-  if (path.typed !== null) return path.typed * scaleOf(frame);
+  if (towards) return frameDistance(frame, last, towards);
+  if (path.typed !== null) return path.typed;
   const before = path.corners[path.corners.length - 2];
-  return before ? distance(before, last) * scaleOf(frame) : null;
+  return before ? frameDistance(frame, before, last) : null;
 }
 
 /** The corners as an edit wants them; those put on existing corners share them. */
@@ -155,14 +161,14 @@ export const newCorners = (path: PathInHand, newId: (prefix: string) => Id): New
   }));
 
 /** What to draw of an outline in hand. */
-export function pathMarks(path: PathInHand, frame: Similarity | null, reach: number): Mark[] {
+export function pathMarks(path: PathInHand, frame: Frame | null, reach: number): Mark[] {
   const marks: Mark[] = [];
   const { corners, hover, pendingVia } = path;
   for (let k = 0; k + 1 < corners.length; k++) {
     const a = corners[k]!;
     const b = corners[k + 1]!;
     marks.push({ kind: 'line', points: bent(a, a.via, b), style: 'hand' });
-    if (!a.via && frame) marks.push({ kind: 'measure', a, b, lengthM: distance(a, b) * scaleOf(frame) });
+    if (!a.via && frame) marks.push({ kind: 'measure', a, b, lengthM: frameDistance(frame, a, b) });
   }
   const last = lastOf(path);
   if (last && hover) {
@@ -170,7 +176,7 @@ export function pathMarks(path: PathInHand, frame: Similarity | null, reach: num
     const end = hover.at;
     marks.push({ kind: 'line', points: bent(last, via, end), style: 'hand' });
     if (!via && frame && distance(last, end) > 0) {
-      marks.push({ kind: 'measure', a: last, b: end, lengthM: distance(last, end) * scaleOf(frame) });
+      marks.push({ kind: 'measure', a: last, b: end, lengthM: frameDistance(frame, last, end) });
     }
   }
   if (hover?.to.kind === 'line') {

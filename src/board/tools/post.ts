@@ -1,4 +1,4 @@
-import { rectangleRing, type Similarity, scaleOf } from '../../../geometry/index.ts';
+import { type Frame, frameScale, rectangleRing } from '../../../geometry/index.ts';
 import type { VoidShape } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
@@ -81,8 +81,8 @@ const shapeAt = ({ square, diameterM, lengthM, widthM }: PostInHand, centre: She
     ? { type: 'rectangle', centre, lengthM, widthM, angleRad: 0 }
     : { type: 'circle', centre, radiusM: diameterM / 2 };
 
-function outline(state: PostInHand, at: SheetPoint, frame: Similarity): Mark {
-  const scale = scaleOf(frame);
+function outline(state: PostInHand, at: SheetPoint, frame: Frame): Mark {
+  const scale = frameScale(frame, at);
   if (!state.square) return { kind: 'circle', centre: at, radius: state.diameterM / 2 / scale };
   const ring = rectangleRing(at, state.lengthM / scale, state.widthM / scale, 0);
   return { kind: 'line', points: [...ring, ring[0]!], style: 'hand' };

@@ -2,12 +2,12 @@ import {
   distance,
   distanceToSegment,
   flattenRing,
+  fromFrame,
   insidePoints,
   type Point,
   pointOnSide,
   sideOf,
-  transform,
-  untransform,
+  toFrame,
 } from '../../../geometry/index.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import { cutPath, slabRing } from '../../job/outline.ts';
@@ -210,7 +210,7 @@ function pick(p: SheetPoint, context: ToolContext): Selection | null {
   const { frame, takeoff, sheetId } = context;
   if (frame) {
     const here = takeoff.zones.filter((z) => z.sheetId === sheetId);
-    const zone = zoneAt(here, transform(frame, p));
+    const zone = zoneAt(here, toFrame(frame, p));
     return zone ? { kind: 'zone', id: zone.id } : null;
   }
   const bare = Object.values(job.slabs).find(
@@ -224,7 +224,7 @@ function pickVoid(p: SheetPoint, { job, sheetId, frame, reach }: ToolContext): V
   const near = Object.values(job.voids)
     .filter((v) => v.sheetId === sheetId)
     .map((v) => {
-      const points = flattenRing(voidOnGround(v, frame), 0.01).map((q) => untransform(frame, q));
+      const points = flattenRing(voidOnGround(v, frame), 0.01).map((q) => fromFrame(frame, q));
       const inside = insidePoints(points, p);
       const edge = Math.min(
         ...points.map((q, i) => distanceToSegment(p, q, points[(i + 1) % points.length]!)),

@@ -1,4 +1,4 @@
-import type { Similarity } from '../../../geometry/index.ts';
+import type { Frame } from '../../../geometry/index.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import type { Id, Job, Surface } from '../../job/types.ts';
 import type { Problem } from '../../problem.ts';
@@ -37,7 +37,7 @@ export interface ToolContext {
   readonly takeoff: Takeoff;
   readonly sheetId: Id;
   /** Sheet to ground; null while the sheet has no scale. */
-  readonly frame: Similarity | null;
+  readonly frame: Frame | null;
   /** Reach of the pointer in sheet units. */
   readonly reach: number;
   readonly selection: Selection | null;

@@ -1,4 +1,4 @@
-import { type Point, untransform } from '../../../geometry/index.ts';
+import { fromFrame, type Point } from '../../../geometry/index.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame } from '../../takeoff/ground.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
@@ -25,9 +25,9 @@ type Pen = CanvasRenderingContext2D;
 /** Draws numbered bays over the zones. */
 export function drawBays(c: Pen, job: Job, scene: BaysScene, camera: Camera, view: View): void {
   const sheet = job.sheets[scene.sheetId];
-  const frame = sheet && groundFrame(sheet);
+  const frame = sheet && groundFrame(job, sheet);
   if (!frame) return;
-  const at = (p: Point) => toScreen(camera, view, untransform(frame, p));
+  const at = (p: Point) => toScreen(camera, view, fromFrame(frame, p));
   c.save();
   path(c, scene.rings, at);
   c.clip('evenodd');

@@ -1,19 +1,19 @@
 import {
   distance,
+  type Frame,
   flattenRing,
+  frameScale,
+  fromFrame,
   type Point,
   pointOnSide,
   type Side,
-  type Similarity,
-  scaleOf,
   sideLength,
   sideOf,
   sidesOf,
-  untransform,
 } from '../../../geometry/index.ts';
 import { slabRing } from '../../job/outline.ts';
 import type { Id, Job } from '../../job/types.ts';
-import { groundFrame, voidOnGround } from '../../takeoff/ground.ts';
+import { groundFrame, slabOnGround, voidOnGround } from '../../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../../takeoff/zone.ts';
 import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
@@ -42,12 +42,12 @@ type Pen = CanvasRenderingContext2D;
 export function drawZones(c: Pen, scene: ZonesScene): void {
   const sheet = scene.job.sheets[scene.sheetId];
   if (!sheet) return;
-  const frame = groundFrame(sheet);
+  const frame = groundFrame(scene.job, sheet);
   if (!frame) {
     drawUnmeasured(c, scene);
     return;
   }
-  const at = (p: Point) => toScreen(scene.camera, scene.view, untransform(frame, p));
+  const at = (p: Point) => toScreen(scene.camera, scene.view, fromFrame(frame, p));
   const zones = scene.zones.filter((z) => z.sheetId === scene.sheetId);
   for (const zone of zones) drawZone(c, scene, zone, at);
   drawVoids(c, scene, frame, at);
@@ -85,10 +85,10 @@ function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) =
   c.stroke();
 }
 
-function drawVoids(c: Pen, scene: ZonesScene, frame: Similarity, at: (p: Point) => Point): void {
+function drawVoids(c: Pen, scene: ZonesScene, frame: Frame, at: (p: Point) => Point): void {
   for (const v of Object.values(scene.job.voids)) {
     if (v.sheetId !== scene.sheetId) continue;
-    const sagitta = (0.3 / scene.camera.zoom) * scaleOf(frame);
+    const sagitta = (0.3 / scene.camera.zoom) * frameScale(frame, middleOf(v.shape));
     const points = flattenRing(voidOnGround(v, frame), sagitta);
     trace(c, [points], at);
     c.fillStyle = v.kind === 'post' ? INK : VOID_FILL;
@@ -101,13 +101,17 @@ function drawVoids(c: Pen, scene: ZonesScene, frame: Similarity, at: (p: Point) 
   }
 }
 
+/** A place on the sheet where a void is. */
+const middleOf = (shape: Job['voids'][string]['shape']): Point =>
+  shape.type === 'line' ? shape.a : shape.type === 'outline' ? shape.corners[0]! : shape.centre;
+
 /** Bars across a drain, so that it is told from a plinth without colour. */
-function drawGrate(c: Pen, scene: ZonesScene, shape: Job['voids'][string]['shape'], frame: Similarity): void {
+function drawGrate(c: Pen, scene: ZonesScene, shape: Job['voids'][string]['shape'], frame: Frame): void {
   if (shape.type !== 'line') return;
   const a = toScreen(scene.camera, scene.view, shape.a);
   const b = toScreen(scene.camera, scene.view, shape.b);
   const length = distance(a, b);
-  const half = ((shape.widthM / scaleOf(frame)) * scene.camera.zoom) / 2;
+  const half = ((shape.widthM / frameScale(frame, shape.a)) * scene.camera.zoom) / 2;
   if (length < 12 || half < 1.5) return;
   const ux = (b.x - a.x) / length;
   const uy = (b.y - a.y) / length;
@@ -133,9 +137,9 @@ function drawOutlines(c: Pen, scene: ZonesScene): void {
     c.stroke();
   }
   const chosen = scene.zones.find((z) => z.id === scene.selectedZone);
-  const ground = chosen && groundFrame(job.sheets[scene.sheetId]!);
+  const ground = chosen && groundFrame(job, job.sheets[scene.sheetId]!);
   if (chosen && ground) {
-    trace(c, chosen.netRings, (p) => at(untransform(ground, p)));
+    trace(c, chosen.netRings, (p) => at(fromFrame(ground, p)));
     c.strokeStyle = IN_HAND;
     c.lineWidth = 3;
     c.stroke();
@@ -147,10 +151,10 @@ function drawSelectedCut(c: Pen, scene: ZonesScene, at: (p: Point) => Point): vo
   const cut = scene.selectedCut ? scene.job.cuts[scene.selectedCut] : undefined;
   if (!cut) return;
   for (const zone of scene.zones) {
-    const ground = groundFrame(scene.job.sheets[scene.sheetId]!);
+    const ground = groundFrame(scene.job, scene.job.sheets[scene.sheetId]!);
     if (!ground || zone.slabId !== cut.slabId) continue;
     for (const s of zone.stretches.filter((x) => x.kind === 'cut')) {
-      trace(c, s.runs, (p) => at(untransform(ground, p)), false);
+      trace(c, s.runs, (p) => at(fromFrame(ground, p)), false);
       c.strokeStyle = IN_HAND;
       c.lineWidth = 3.5;
       c.stroke();
@@ -177,13 +181,13 @@ function drawUnmeasured(c: Pen, scene: ZonesScene): void {
 const DIMENSION_FONT = '500 12px system-ui, sans-serif';
 
 /** Lengths along the sides of every slab, outside it, readable from below or from the right; once for a shared side. */
-function drawDimensions(c: Pen, scene: ZonesScene, frame: Similarity): void {
+function drawDimensions(c: Pen, scene: ZonesScene, frame: Frame): void {
   const { job, camera, view } = scene;
-  const scale = scaleOf(frame);
   const done = new Set<string>();
   for (const slab of Object.values(job.slabs)) {
     if (slab.sheetId !== scene.sheetId) continue;
     const ring = slabRing(job, slab);
+    const onGround = slabOnGround(job, slab, frame);
     const clockwise = screenTurn(sidesOf(ring).map((s) => toScreen(camera, view, s.a))) > 0;
     slab.corners.forEach(({ cornerId }, k) => {
       const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
@@ -191,7 +195,7 @@ function drawDimensions(c: Pen, scene: ZonesScene, frame: Similarity): void {
       if (done.has(key)) return;
       done.add(key);
       const side = sideOf(ring, k);
-      const text = lengthNumber(sideLength(side) * scale, scene.units);
+      const text = lengthNumber(sideLength(sideOf(onGround, k)), scene.units);
       c.font = DIMENSION_FONT;
       if (sideLength(side) * camera.zoom < c.measureText(text).width + 14) return;
       drawDimension(c, scene, side, text, clockwise ? 1 : -1);

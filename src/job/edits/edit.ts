@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
-import { cutProblem, slabProblem } from '../integrity.ts';
+import { cutProblem, slabProblem, tapeCorners } from '../integrity.ts';
 import type { Id, Job } from '../types.ts';
 
 /** A kind of change: a pure function from a job and its arguments to the next job, and what a person would call it. */
@@ -57,5 +57,13 @@ export function withoutLooseCorners(job: Job): Job {
   for (const slab of Object.values(job.slabs)) for (const c of slab.corners) used.add(c.cornerId);
   for (const cut of Object.values(job.cuts)) for (const p of cut.points) used.add(p.cornerId);
   const loose = Object.keys(job.corners).filter((id) => !used.has(id));
-  return loose.length === 0 ? job : without(job, 'corners', loose);
+  return withoutStrayTapes(loose.length === 0 ? job : without(job, 'corners', loose));
+}
+
+/** The job without tapes to corners that are gone. */
+export function withoutStrayTapes(job: Job): Job {
+  if (!job.tapes) return job;
+  const all = Object.values(job.tapes);
+  const kept = all.filter((t) => tapeCorners(t).every((id) => Object.hasOwn(job.corners, id)));
+  return kept.length === all.length ? job : { ...job, tapes: Object.fromEntries(kept.map((t) => [t.id, t])) };
 }

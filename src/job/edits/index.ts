@@ -13,9 +13,10 @@ import {
   setValue,
 } from './job-edits.ts';
 import { addReading, answer, coatAnyway, removeReading, setWeather } from './readiness-edits.ts';
-import { addSheet, setFit, setPicture } from './sheet-edits.ts';
+import { addSheet, removeSheet, setFit, setPicture } from './sheet-edits.ts';
 import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
 import { removeTag, setTag } from './tag-edits.ts';
+import { placeCorners, removeTape, setTape } from './tape-edits.ts';
 import { addVoid, removeVoid, updateVoid } from './void-edits.ts';
 
 /** Every way to change a job. */
@@ -30,6 +31,7 @@ const KINDS = {
   'add-sheet': addSheet,
   'set-picture': setPicture,
   'set-fit': setFit,
+  'remove-sheet': removeSheet,
   'add-slab': addSlab,
   'update-slab': updateSlab,
   'update-side': updateSide,
@@ -39,6 +41,9 @@ const KINDS = {
   'move-corner': moveCorner,
   'insert-corner': insertCorner,
   'remove-corner': removeCorner,
+  'set-tape': setTape,
+  'remove-tape': removeTape,
+  'place-corners': placeCorners,
   'add-void': addVoid,
   'update-void': updateVoid,
   'remove-void': removeVoid,

@@ -1,6 +1,6 @@
 import { fail, ok } from '../../../geometry/result.ts';
 import type { Fit, Id, Sheet } from '../types.ts';
-import { type EditKind, need, put } from './edit.ts';
+import { type EditKind, need, put, without, withoutStrayTapes } from './edit.ts';
 
 export const addSheet: EditKind<Sheet> = {
   label: (sheet) => `Add sheet ${sheet.name}`,
@@ -28,5 +28,32 @@ export const setFit: EditKind<{ readonly sheetId: Id; readonly fit: Fit }> = {
       }
     }
     return ok(put(job, 'sheets', { ...sheet.value, fit }));
+  },
+};
+
+/** Takes a sheet away with all that is drawn on it. */
+export const removeSheet: EditKind<{ readonly sheetId: Id }> = {
+  label: () => 'Delete the sheet',
+  apply: (job, { sheetId }) => {
+    const sheet = need(job, 'sheets', sheetId);
+    if (!sheet.ok) return sheet;
+    const gone = new Set([sheetId]);
+    for (const { id, fit } of Object.values(job.sheets)) {
+      if (fit?.kind === 'straightened' && fit.sheetId === sheetId) gone.add(id);
+    }
+    const on = (e: { readonly sheetId: Id }) => gone.has(e.sheetId);
+    const slabs = new Set(
+      Object.values(job.slabs)
+        .filter(on)
+        .map((s) => s.id),
+    );
+    const ids = (entities: Iterable<{ readonly id: Id }>) => [...entities].map((e) => e.id);
+    const across = (e: { readonly slabId: Id }) => slabs.has(e.slabId);
+    let next = without(job, 'sheets', gone);
+    next = without(next, 'slabs', slabs);
+    next = without(next, 'cuts', ids(Object.values(job.cuts).filter(across)));
+    next = without(next, 'tags', ids(Object.values(job.tags).filter(across)));
+    next = without(next, 'voids', ids(Object.values(job.voids).filter(on)));
+    return ok(withoutStrayTapes(without(next, 'corners', ids(Object.values(job.corners).filter(on)))));
   },
 };

@@ -1,0 +1,307 @@
+import {
+  adjustFigure,
+  type FigureFit,
+  type NextMeasure,
+  nextMeasure,
+  type Observation,
+  type PlanPoint,
+  type Point,
+  type PointErrors,
+} from '../../../geometry/index.ts';
+import { byId } from '../../job/order.ts';
+import type { Corner, Id, Job, Slab, Tape } from '../../job/types.ts';
+import type { Metres } from '../../units/types.ts';
+import type { FitCheck } from './solved-fit.ts';
+import { squareDeviation, tapeDeviation } from './tape.ts';
+
+/** Corners that tapes tie together, and what the tapes make of them. */
+export interface TapeFigure {
+  readonly sheetId: Id;
+  readonly cornerIds: readonly Id[];
+  readonly tapes: readonly Tape[];
+  readonly fit: FigureFit;
+  /** How far the farthest corner lies from where the tapes put it, the figure laid over as well as it goes; m. */
+  readonly offM: Metres;
+  /** Where the tapes put the corners, laid over where they are. */
+  readonly places: Readonly<Record<Id, Point>>;
+  readonly checks: readonly FitCheck[];
+  /** The distance that would do most good next, between two corners; null when all are measured. */
+  readonly next: { readonly a: Id; readonly b: Id; readonly areaDeviationM2: number | null } | null;
+  /** Standard deviation of the area of the slab that has these corners, by the tapes alone; null while loose. */
+  readonly areaDeviationM2: number | null;
+}
+
+interface Memory {
+  readonly corners: Job['corners'];
+  readonly slabs: Job['slabs'];
+  readonly values: Job['values'];
+  readonly figures: readonly TapeFigure[];
+}
+
+const remembered = new WeakMap<NonNullable<Job['tapes']>, Memory>();
+
+/** The figures that a job's tapes make, each by itself. */
+export function tapeFigures(job: Job): readonly TapeFigure[] {
+  const { tapes, corners, slabs, values } = job;
+  if (!tapes) return [];
+  const known = remembered.get(tapes);
+  if (known && known.corners === corners && known.slabs === slabs && known.values === values)
+    return known.figures;
+  const figures = components(Object.values(tapes).sort(byId)).map((own) => solveFigure(job, own));
+  remembered.set(tapes, { corners, slabs, values, figures });
+  return figures;
+}
+
+const idsOf = (t: Tape): readonly Id[] =>
+  t.kind === 'distance' ? [t.a, t.b] : t.kind === 'square' ? [t.at, t.a, t.b] : [t.a, t.b, t.corner];
+
+/** Tapes that hang together by their corners. */
+function components(tapes: readonly Tape[]): Tape[][] {
+  const groups: Array<{ readonly ids: Set<Id>; readonly tapes: Tape[] }> = [];
+  for (const tape of tapes) {
+    const ids = idsOf(tape);
+    const touched = groups.filter((g) => ids.some((id) => g.ids.has(id)));
+    const merged = {
+      ids: new Set([...touched.flatMap((g) => [...g.ids]), ...ids]),
+      tapes: [...touched.flatMap((g) => g.tapes), tape],
+    };
+    for (const g of touched) groups.splice(groups.indexOf(g), 1);
+    groups.push(merged);
+  }
+  return groups.map((g) => g.tapes);
+}
+
+function solveFigure(job: Job, tapes: readonly Tape[]): TapeFigure {
+  const cornerIds = [...new Set(tapes.flatMap(idsOf))].sort();
+  const start = cornerIds.map((id) => job.corners[id]!);
+  const index = new Map(cornerIds.map((id, i) => [id, i]));
+  const deviation = tapeDeviation(job);
+  const observations = tapes.map((t) => observationOf(t, index, deviation, squareDeviation(job)));
+  const fit = adjustFigure(start, observations);
+  const laid = laidOver(fit.points, start);
+  const slopes = areaSlopes(job, cornerIds, laid);
+  const next = nextMeasure({ ...fit, points: laid }, observations, deviation, slopes);
+  return {
+    sheetId: start[0]!.sheetId,
+    cornerIds,
+    tapes,
+    fit,
+    offM: Math.max(...laid.map((p, i) => Math.hypot(p.x - start[i]!.x, p.y - start[i]!.y))),
+    places: Object.fromEntries(cornerIds.map((id, i) => [id, laid[i]!])),
+    checks: tapes.map((t, i) => checkOf(job, t, fit, i)),
+    next: next && nextOf(next, cornerIds, fit.loose),
+    areaDeviationM2: fit.loose > 0 ? null : deviationOf(fit.covariance, slopes),
+  };
+}
+
+const nextOf = ({ a, b, worth }: NextMeasure, ids: readonly Id[], loose: number) => ({
+  a: ids[a]!,
+  b: ids[b]!,
+  areaDeviationM2: loose > 0 ? null : worth,
+});
+
+function observationOf(
+  t: Tape,
+  index: ReadonlyMap<Id, number>,
+  deviation: (lengthM: Metres) => Metres,
+  square: number,
+): Observation {
+  const at = (id: Id) => index.get(id)!;
+  switch (t.kind) {
+    case 'distance':
+      return { kind: 'distance', a: at(t.a), b: at(t.b), length: t.lengthM, deviation: deviation(t.lengthM) };
+    case 'square':
+      return { kind: 'square', at: at(t.at), a: at(t.a), b: at(t.b), deviation: square };
+    case 'offset':
+      return {
+        kind: 'offset',
+        a: at(t.a),
+        b: at(t.b),
+        point: at(t.corner),
+        along: t.alongM,
+        off: t.offM,
+        deviation: deviation(Math.hypot(t.alongM, t.offM)),
+      };
+  }
+}
+
+/** Points shifted and turned, not stretched, to lie over others as well as they can (least squares). */
+function laidOver(points: readonly Point[], over: readonly Point[]): Point[] {
+  const middle = (ps: readonly Point[]) => ({
+    x: ps.reduce((s, p) => s + p.x, 0) / ps.length,
+    y: ps.reduce((s, p) => s + p.y, 0) / ps.length,
+  });
+  const [m, o] = [middle(points), middle(over)];
+  let sine = 0;
+  let cosine = 0;
+  points.forEach((p, i) => {
+    const [ax, ay] = [p.x - m.x, p.y - m.y];
+    const [bx, by] = [over[i]!.x - o.x, over[i]!.y - o.y];
+    cosine += ax * bx + ay * by;
+    sine += ax * by - ay * bx;
+  });
+  const size = Math.hypot(sine, cosine) || 1;
+  const [s, c] = [sine / size, cosine / size];
+  return points.map((p) => ({
+    x: o.x + (p.x - m.x) * c - (p.y - m.y) * s,
+    y: o.y + (p.x - m.x) * s + (p.y - m.y) * c,
+  }));
+}
+
+/** How the summed area of the slabs changes with each coordinate of the figure's corners. */
+function areaSlopes(job: Job, cornerIds: readonly Id[], laid: readonly Point[]): number[] {
+  const slopes = new Array<number>(2 * cornerIds.length).fill(0);
+  const at = (id: Id): Point => {
+    const i = cornerIds.indexOf(id);
+    return i < 0 ? job.corners[id]! : laid[i]!;
+  };
+  for (const slab of Object.values(job.slabs)) {
+    const n = slab.corners.length;
+    const ring = slab.corners.map((c) => at(c.cornerId));
+    const twice = ring.reduce((s, p, k) => s + p.x * ring[(k + 1) % n]!.y - p.y * ring[(k + 1) % n]!.x, 0);
+    slab.corners.forEach(({ cornerId }, k) => {
+      const i = cornerIds.indexOf(cornerId);
+      if (i < 0) return;
+      const [before, behind] = [ring[(k + n - 1) % n]!, ring[(k + 1) % n]!];
+      slopes[2 * i]! += (Math.sign(twice) * (behind.y - before.y)) / 2;
+      slopes[2 * i + 1]! += (Math.sign(twice) * (before.x - behind.x)) / 2;
+    });
+  }
+  return slopes;
+}
+
+const deviationOf = (covariance: readonly (readonly number[])[], slopes: readonly number[]): number =>
+  Math.sqrt(
+    Math.max(
+      0,
+      slopes.reduce((s, g, i) => s + slopes.reduce((t, h, j) => t + g * covariance[i]![j]! * h, 0), 0),
+    ),
+  );
+
+/** Corners go by letters round their slab: A, B … Z, A2 … */
+export function cornerLetter(job: Job, cornerId: Id): string {
+  for (const slab of Object.values(job.slabs)) {
+    const k = slab.corners.findIndex((c) => c.cornerId === cornerId);
+    if (k >= 0) return letter(k);
+  }
+  return '?';
+}
+
+const letter = (k: number): string =>
+  `${String.fromCharCode(65 + (k % 26))}${k < 26 ? '' : Math.floor(k / 26) + 1}`;
+
+function checkOf(job: Job, t: Tape, fit: FigureFit, i: number): FitCheck {
+  const { residual, standardised } = fit.observations[i]!;
+  const name = (id: Id) => cornerLetter(job, id);
+  const words =
+    t.kind === 'distance'
+      ? `${name(t.a)}–${name(t.b)}`
+      : t.kind === 'square'
+        ? `the right angle at ${name(t.at)}`
+        : `the offset of ${name(t.corner)} from ${name(t.a)}–${name(t.b)}`;
+  const known = t.kind === 'distance' ? t.lengthM : null;
+  // A right angle is off by as much as its shorter arm's end would move.
+  const arm =
+    t.kind === 'square'
+      ? Math.min(
+          between(job.corners[t.at]!, job.corners[t.a]!),
+          between(job.corners[t.at]!, job.corners[t.b]!),
+        )
+      : 1;
+  return {
+    name: words,
+    knownM: known,
+    readM: known === null ? null : known + residual,
+    offM: Math.abs(residual) * arm,
+    standardised,
+    suspect: fit.suspects.includes(i),
+  };
+}
+
+const between = (a: Corner, b: Corner): number => Math.hypot(b.x - a.x, b.y - a.y);
+
+/** Farther than this from where the tapes put it, a corner is not measured by them. */
+export const LAID_M = 0.0005;
+
+/**
+ * Errors of the points of slabs on a metric sheet where tapes hold their corners: those move together as the adjusted
+ * figure says; all others by themselves. Null when no rigid figure holds any of them.
+ */
+export function figureErrors(
+  job: Job,
+  slabs: readonly Slab[],
+  others: PointErrors['own'],
+): PointErrors | null {
+  const figures = tapeFigures(job).filter((f) => f.fit.loose === 0 && f.offM <= LAID_M);
+  const mine = figures.filter((f) =>
+    slabs.some((s) => s.corners.some((c) => f.cornerIds.includes(c.cornerId))),
+  );
+  if (mine.length === 0) return null;
+  const place = new Map<Id, number>();
+  let size = 0;
+  for (const f of mine) {
+    f.cornerIds.forEach((id, i) => {
+      place.set(id, size + 2 * i);
+    });
+    size += 2 * f.cornerIds.length;
+  }
+  const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  let at = 0;
+  for (const f of mine) {
+    const turned = turnedTo(f);
+    turned.forEach((row, r) => {
+      row.forEach((v, c) => {
+        covariance[at + r]![at + c] = v;
+      });
+    });
+    at += 2 * f.cornerIds.length;
+  }
+  const cornersAt = (p: PlanPoint): Id[] => {
+    if (p.kind !== 'slab') return [];
+    const { corners } = slabs[p.index]!;
+    const a = corners[p.vertex]!.cornerId;
+    return p.via ? [a, corners[(p.vertex + 1) % corners.length]!.cornerId] : [a];
+  };
+  const held = (p: PlanPoint) => cornersAt(p).flatMap((id) => place.get(id) ?? []);
+  return {
+    own: (p) => (held(p).length > 0 && !p.via ? [0, 0, 0] : others(p)),
+    shared: {
+      covariance,
+      slopes: (p) => {
+        const x = new Array<number>(size).fill(0);
+        const y = new Array<number>(size).fill(0);
+        const ends = held(p);
+        for (const k of ends) {
+          x[k] = 1 / ends.length;
+          y[k + 1] = 1 / ends.length;
+        }
+        return [x, y];
+      },
+    },
+  };
+}
+
+/** The figure's covariance in the directions of the sheet: the fit may lie turned against it. */
+function turnedTo({ fit, places, cornerIds }: TapeFigure): number[][] {
+  const [a, b] = [fit.points[0]!, fit.points[1]!];
+  const [p, q] = [places[cornerIds[0]!]!, places[cornerIds[1]!]!];
+  const turn = Math.atan2(q.y - p.y, q.x - p.x) - Math.atan2(b.y - a.y, b.x - a.x);
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const n = cornerIds.length;
+  const out = Array.from({ length: 2 * n }, () => new Array<number>(2 * n).fill(0));
+  const at = (i: number, j: number, r: number, t: number) => fit.covariance[2 * i + r]![2 * j + t]!;
+  const R = [
+    [c, -s],
+    [s, c],
+  ];
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++)
+      for (let r = 0; r < 2; r++)
+        for (let t = 0; t < 2; t++) {
+          let sum = 0;
+          for (let u = 0; u < 2; u++)
+            for (let v = 0; v < 2; v++) sum += R[r]![u]! * at(i, j, u, v) * R[t]![v]!;
+          out[2 * i + r]![2 * j + t] = sum;
+        }
+  return out;
+}

@@ -1,4 +1,4 @@
-import { Matrix, pseudoInverse, SingularValueDecomposition } from 'ml-matrix';
+import { Matrix, pseudoInverse, SingularValueDecomposition, solve } from 'ml-matrix';
 import { boxOf, cross, distance, type Point } from './point.ts';
 
 /** Something measured between points of a figure; points by their numbers, deviations one standard deviation. */
@@ -79,14 +79,15 @@ export function adjustFigure(start: readonly Point[], observations: readonly Obs
     const right = slopes.transpose().mmul(misses);
     const size = Math.max(...normal.diagonal(), 1e-12);
     for (let i = 0; i < normal.rows; i++) normal.set(i, i, normal.get(i, i) + damping * size * 1e-3);
-    const step = pseudoInverse(normal).mmul(right).to1DArray();
+    const step = solve(normal, right).to1DArray();
     const next = x.map((v, i) => v + step[i]!);
     const lower = costOf(next, observations);
     if (lower <= cost * (1 + 1e-12)) {
-      const done = Math.max(...step.map(Math.abs)) < 1e-12 * (1 + Math.max(...x.map(Math.abs)));
+      const still = Math.max(...step.map(Math.abs)) < 1e-10 * spanOf(pointsOf(x));
+      const done = still || cost - lower <= 1e-13 * cost;
       x = next;
       cost = lower;
-      damping = Math.max(damping / 10, 1e-14);
+      damping = Math.max(damping / 10, 1e-6);
       if (done) break;
     } else {
       damping *= 10;
@@ -251,11 +252,16 @@ function pointsIn(o: Observation): number[] {
   }
 }
 
+/** How far the points reach, never nothing. */
+function spanOf(points: readonly Point[]): number {
+  const { minX, minY, maxX, maxY } = boxOf(points);
+  return Math.max(1e-3, maxX - minX, maxY - minY);
+}
+
 /** Slopes of all rows by all coordinates, and what is still missing in each row, both by the deviation. */
 function linearise(x: readonly number[], observations: readonly Observation[]) {
   const points = pointsOf(x);
-  const { minX, minY, maxX, maxY } = boxOf(points);
-  const span = Math.max(1e-3, maxX - minX, maxY - minY);
+  const span = spanOf(points);
   const rows: number[][] = [];
   const misses: number[] = [];
   const owners: number[] = [];
@@ -263,7 +269,16 @@ function linearise(x: readonly number[], observations: readonly Observation[]) {
   observations.forEach((o, index) => {
     const now = missesOf(points, o);
     const own = now.map(() => new Array<number>(x.length).fill(0));
-    for (const p of new Set(pointsIn(o))) {
+    if (o.kind === 'distance') {
+      const [a, b] = [points[o.a]!, points[o.b]!];
+      const d = (distance(a, b) || 1e-12) * o.deviation;
+      const row = own[0]!;
+      row[2 * o.a] = (a.x - b.x) / d;
+      row[2 * o.a + 1] = (a.y - b.y) / d;
+      row[2 * o.b] = (b.x - a.x) / d;
+      row[2 * o.b + 1] = (b.y - a.y) / d;
+    }
+    for (const p of o.kind === 'distance' ? [] : new Set(pointsIn(o))) {
       for (const axis of ['x', 'y'] as const) {
         const h = 1e-7 * span;
         const moved = (d: number) =>

@@ -14,6 +14,39 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
     schema: SCHEMA,
     job: job.name,
     measuringRule: measuringRuleJson(ruleOf(job)),
+    sheets: takeoff.sheets.map(({ id, fit }) => {
+      const { name, picture, fit: kind } = job.sheets[id]!;
+      return {
+        id,
+        name,
+        fit: kind?.kind ?? null,
+        width: picture?.widthPx ?? null,
+        height: picture?.heightPx ?? null,
+        page: picture?.page ?? null,
+        measured: 'frame' in fit,
+        checks:
+          'frame' in fit
+            ? fit.checks.map((c) => ({
+                name: c.name,
+                known_m: c.knownM,
+                read_m: c.readM,
+                off_m: c.offM,
+                standardised: c.standardised,
+                suspect: c.suspect,
+              }))
+            : [],
+      };
+    }),
+    tapes: takeoff.figures.flatMap((f) =>
+      f.checks.map((c) => ({
+        name: c.name,
+        known_m: c.knownM,
+        adjusted_m: c.readM,
+        off_m: c.offM,
+        standardised: c.standardised,
+        suspect: c.suspect,
+      })),
+    ),
     slabs: takeoff.slabs.map((s) => ({
       id: s.id,
       name: s.name,
@@ -34,6 +67,7 @@ export function takeoffJson({ job, takeoff, coating, remarks }: Results) {
       voidArea_m2: z.voidAreaM2,
       netArea_m2: z.netArea.value,
       areaUncertainty_m2: z.areaUncertainty.value,
+      area95_m2: z.area95.value,
       paymentArea_m2: z.paymentArea.value,
       facesUp_m2: z.facesUp.value,
       coatedArea_m2: z.coatedArea.value,

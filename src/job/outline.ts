@@ -44,3 +44,15 @@ export function outlinePoints(ring: Ring): Point[] {
   const extent = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys), 1e-9);
   return flattenRing(ring, extent / 2000);
 }
+
+/** Corners go by letters round their slab: A, B … Z, A2 … */
+export function cornerLetter(job: Job, cornerId: Id): string {
+  for (const slab of Object.values(job.slabs)) {
+    const k = slab.corners.findIndex((c) => c.cornerId === cornerId);
+    if (k >= 0) return letter(k);
+  }
+  return '?';
+}
+
+const letter = (k: number): string =>
+  `${String.fromCharCode(65 + (k % 26))}${k < 26 ? '' : Math.floor(k / 26) + 1}`;

@@ -102,3 +102,6 @@ export const insideRings = (rings: readonly Point[][], p: Point): boolean =>
 /** The zone whose face holds a place on the ground. */
 export const zoneAt = (zones: readonly ZoneTakeoff[], p: GroundPoint): ZoneTakeoff | null =>
   zones.find((zone) => insideRings(zone.faceRings, p)) ?? null;
+
+export type { FitCheck, NoFit, SolvedFit } from './fits/solved-fit.ts';
+export type { TapeFigure } from './fits/tape-figure.ts';

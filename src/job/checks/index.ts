@@ -3,18 +3,24 @@ import type { Job } from '../types.ts';
 import { beyondReach } from './beyond-reach.ts';
 import type { Check, Remark, Severity } from './check.ts';
 import { cutWithoutEffect } from './cut-without-effect.ts';
+import { fitDisagrees } from './fit-disagrees.ts';
 import { noScale } from './no-scale.ts';
 import { nothingDrawn } from './nothing-drawn.ts';
 import { overlappingSlabs } from './overlapping-slabs.ts';
 import { enginesDisagree } from './second-opinion.ts';
 import { sliverZone } from './sliver.ts';
 import { tagOutside, twoTagsInOneZone } from './tags.ts';
+import { tapes } from './tapes.ts';
 import { voidOutside } from './void-outside.ts';
+import { weakPhoto } from './weak-photo.ts';
 
 /** Every check, in the order their remarks are shown within one severity. */
 const CHECKS: readonly Check[] = [
   nothingDrawn,
   noScale,
+  fitDisagrees,
+  tapes,
+  weakPhoto,
   voidOutside,
   cutWithoutEffect,
   twoTagsInOneZone,

@@ -9,6 +9,7 @@ import {
   type PointErrors,
 } from '../../../geometry/index.ts';
 import { byId } from '../../job/order.ts';
+import { cornerLetter } from '../../job/outline.ts';
 import type { Corner, Id, Job, Slab, Tape } from '../../job/types.ts';
 import type { Metres } from '../../units/types.ts';
 import type { FitCheck } from './solved-fit.ts';
@@ -22,6 +23,8 @@ export interface TapeFigure {
   readonly fit: FigureFit;
   /** How far the farthest corner lies from where the tapes put it, the figure laid over as well as it goes; m. */
   readonly offM: Metres;
+  /** Rigid, and the corners lie where the tapes put them: then the tapes say how well they are known. */
+  readonly holds: boolean;
   /** Where the tapes put the corners, laid over where they are. */
   readonly places: Readonly<Record<Id, Point>>;
   readonly checks: readonly FitCheck[];
@@ -30,6 +33,9 @@ export interface TapeFigure {
   /** Standard deviation of the area of the slab that has these corners, by the tapes alone; null while loose. */
   readonly areaDeviationM2: number | null;
 }
+
+/** Farther than this from where the tapes put it, a corner is not measured by them. */
+const LAID_M = 0.0005;
 
 interface Memory {
   readonly corners: Job['corners'];
@@ -81,12 +87,14 @@ function solveFigure(job: Job, tapes: readonly Tape[]): TapeFigure {
   const laid = laidOver(fit.points, start);
   const slopes = areaSlopes(job, cornerIds, laid);
   const next = nextMeasure({ ...fit, points: laid }, observations, deviation, slopes);
+  const offM = Math.max(...laid.map((p, i) => Math.hypot(p.x - start[i]!.x, p.y - start[i]!.y)));
   return {
     sheetId: start[0]!.sheetId,
     cornerIds,
     tapes,
     fit,
-    offM: Math.max(...laid.map((p, i) => Math.hypot(p.x - start[i]!.x, p.y - start[i]!.y))),
+    offM,
+    holds: fit.loose === 0 && offM <= LAID_M,
     places: Object.fromEntries(cornerIds.map((id, i) => [id, laid[i]!])),
     checks: tapes.map((t, i) => checkOf(job, t, fit, i)),
     next: next && nextOf(next, cornerIds, fit.loose),
@@ -178,18 +186,6 @@ const deviationOf = (covariance: readonly (readonly number[])[], slopes: readonl
     ),
   );
 
-/** Corners go by letters round their slab: A, B … Z, A2 … */
-export function cornerLetter(job: Job, cornerId: Id): string {
-  for (const slab of Object.values(job.slabs)) {
-    const k = slab.corners.findIndex((c) => c.cornerId === cornerId);
-    if (k >= 0) return letter(k);
-  }
-  return '?';
-}
-
-const letter = (k: number): string =>
-  `${String.fromCharCode(65 + (k % 26))}${k < 26 ? '' : Math.floor(k / 26) + 1}`;
-
 function checkOf(job: Job, t: Tape, fit: FigureFit, i: number): FitCheck {
   const { residual, standardised } = fit.observations[i]!;
   const name = (id: Id) => cornerLetter(job, id);
@@ -220,9 +216,6 @@ function checkOf(job: Job, t: Tape, fit: FigureFit, i: number): FitCheck {
 
 const between = (a: Corner, b: Corner): number => Math.hypot(b.x - a.x, b.y - a.y);
 
-/** Farther than this from where the tapes put it, a corner is not measured by them. */
-export const LAID_M = 0.0005;
-
 /**
  * Errors of the points of slabs on a metric sheet where tapes hold their corners: those move together as the adjusted
  * figure says; all others by themselves. Null when no rigid figure holds any of them.
@@ -232,7 +225,7 @@ export function figureErrors(
   slabs: readonly Slab[],
   others: PointErrors['own'],
 ): PointErrors | null {
-  const figures = tapeFigures(job).filter((f) => f.fit.loose === 0 && f.offM <= LAID_M);
+  const figures = tapeFigures(job).filter((f) => f.holds);
   const mine = figures.filter((f) =>
     slabs.some((s) => s.corners.some((c) => f.cornerIds.includes(c.cornerId))),
   );

@@ -1,0 +1,74 @@
+import type { TapeFigure } from '../../takeoff/zone.ts';
+import { cornerLetter } from '../outline.ts';
+import type { Job } from '../types.ts';
+import { type Check, type Remark, remark } from './check.ts';
+
+/** Figures by tape that can still move, that disagree with themselves, or that the corners no longer follow. */
+export const tapes: Check = (job, takeoff) => takeoff.figures.flatMap((figure) => figureRemarks(job, figure));
+
+function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
+  const name = (id: string) => cornerLetter(job, id);
+  const slab = Object.values(job.slabs).find((s) =>
+    s.corners.some((c) => figure.cornerIds.includes(c.cornerId)),
+  );
+  const where = slab?.id ?? figure.sheetId;
+  const of = slab ? `“${slab.name}”` : 'the figure';
+  if (figure.fit.loose > 0) {
+    const more = figure.fit.loose === 1 ? 'one more measure' : `${figure.fit.loose} more measures`;
+    const first = figure.next
+      ? `, ${name(figure.next.a)}–${name(figure.next.b)} ${figure.fit.loose === 1 ? '' : 'first'}`.trimEnd()
+      : '';
+    return [
+      remark('tape/loose', 'mind', where, `By tape ${of} can still change its shape: take ${more}${first}.`),
+    ];
+  }
+  const remarks: Remark[] = [];
+  const wrong = figure.checks.filter((c) => c.suspect);
+  if (wrong.length === 1) {
+    const [c] = wrong;
+    const size =
+      c!.knownM === null
+        ? ''
+        : ` is noted as ${c!.knownM.toFixed(3)} m but by the others reads ${reads(c!, figure)}`;
+    const text = size
+      ? `${c!.name} of ${of}${size}: measure it again.`
+      : `${c!.name} of ${of} disagrees with the others: measure it again.`;
+    remarks.push(remark('tape/suspect', 'mind', where, text.charAt(0).toUpperCase() + text.slice(1)));
+  } else if (wrong.length > 1) {
+    const more = figure.next
+      ? `: measure ${name(figure.next.a)}–${name(figure.next.b)} as well to find it`
+      : '';
+    remarks.push(
+      remark(
+        'tape/disagree',
+        'mind',
+        where,
+        `The tapes of ${of} do not agree, and nothing tells which is wrong${more || ': measure one of them again'}.`,
+      ),
+    );
+  }
+  if (!figure.holds) {
+    remarks.push({
+      ...remark(
+        'tape/moved',
+        'mind',
+        where,
+        `Corners of ${of} lie up to ${figure.offM.toFixed(3)} m from where the tapes put them.`,
+      ),
+      fixes: [
+        {
+          label: 'Put them where the tapes say',
+          edit: { type: 'place-corners', args: { places: figure.places } },
+        },
+      ],
+    });
+  }
+  return remarks;
+}
+
+/** What the others make of a suspect: its residual undone by the share of it that shows. */
+function reads(c: TapeFigure['checks'][number], figure: TapeFigure): string {
+  const checked = figure.fit.observations[figure.checks.indexOf(c)]!.checked;
+  const error = (c.readM! - c.knownM!) / Math.max(checked, 1e-6);
+  return `${(c.knownM! + error).toFixed(3)} m`;
+}

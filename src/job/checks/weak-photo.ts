@@ -1,0 +1,33 @@
+import { type Check, type Remark, remark } from './check.ts';
+
+/** Areas less sure than this share of themselves (95 %) say that the marks are too few, too close or too far away. */
+const WEAK_SHARE = 0.05;
+
+/** Photos whose horizon runs through a slab, or whose marks hold a slab too loosely. */
+export const weakPhoto: Check = (job, takeoff) => {
+  const remarks: Remark[] = takeoff.unseen.map((id) => {
+    const slab = job.slabs[id]!;
+    const sheet = job.sheets[slab.sheetId]!;
+    return remark(
+      'fit/horizon',
+      'stop',
+      id,
+      `The slab “${slab.name}” reaches to or beyond the horizon of “${sheet.name}”, where the photo shows no ground: end it nearer, or take another photo.`,
+    );
+  });
+  for (const zone of takeoff.zones) {
+    const kind = job.sheets[zone.sheetId]?.fit?.kind;
+    if (kind !== 'marks' && kind !== 'straightened') continue;
+    const share = zone.area95.value / Math.max(zone.netArea.value, 1e-9);
+    if (share <= WEAK_SHARE) continue;
+    remarks.push(
+      remark(
+        'fit/weak',
+        'mind',
+        zone.id,
+        `The area of “${zone.name}” is known only to ± ${Math.round(share * 100)} %: the marks lie too close together, in a flat view, or too far from it. Add marks round it, or tape a side.`,
+      ),
+    );
+  }
+  return remarks;
+};

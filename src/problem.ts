@@ -10,6 +10,9 @@ export type Problem =
   | { readonly code: 'marks/tape'; readonly a: number; readonly b: number; readonly count: number }
   | { readonly code: 'tape/corners'; readonly what: string }
   | { readonly code: 'tape/sheet'; readonly sheet: string }
+  | { readonly code: 'drawing/broken'; readonly file: string }
+  | { readonly code: 'drawing/too-large'; readonly file: string }
+  | { readonly code: 'drawing/empty'; readonly file: string; readonly detail: string }
   | { readonly code: 'sheet/missing'; readonly id: string }
   | { readonly code: 'image/not-an-image'; readonly file: string }
   | { readonly code: 'image/broken'; readonly file: string }
@@ -79,6 +82,12 @@ export function sentence(p: Problem): string {
       return `${p.what} needs different corners: choose each corner only once.`;
     case 'tape/sheet':
       return `Tape goes between corners of one sheet in metres, and “${p.sheet}” is none: draw the slab roughly on a blank grid, then type what was taped.`;
+    case 'drawing/broken':
+      return `The drawing “${p.file}” breaks off or is damaged: save it again from where it came, as DXF, SVG or GeoJSON.`;
+    case 'drawing/too-large':
+      return `The drawing “${p.file}” unfolds to more than 200,000 pieces: save only the layers of the site, and open that.`;
+    case 'drawing/empty':
+      return `There is no outline to measure in “${p.file}” (${p.detail}): choose other layers, or trace over it.`;
     case 'sheet/missing':
       return `There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
     case 'image/not-an-image':

@@ -13,6 +13,13 @@ export type Problem =
   | { readonly code: 'drawing/broken'; readonly file: string }
   | { readonly code: 'drawing/too-large'; readonly file: string }
   | { readonly code: 'drawing/empty'; readonly file: string; readonly detail: string }
+  | { readonly code: 'places/broken'; readonly file: string; readonly detail: string }
+  | { readonly code: 'places/too-far'; readonly file: string; readonly km: number }
+  | { readonly code: 'document/broken'; readonly file: string }
+  | { readonly code: 'document/password'; readonly file: string; readonly wrong: boolean }
+  | { readonly code: 'document/page'; readonly file: string; readonly page: number; readonly pages: number }
+  | { readonly code: 'import/kind'; readonly file: string }
+  | { readonly code: 'import/option'; readonly option: string; readonly expected: string }
   | { readonly code: 'sheet/missing'; readonly id: string }
   | { readonly code: 'image/not-an-image'; readonly file: string }
   | { readonly code: 'image/broken'; readonly file: string }
@@ -88,10 +95,26 @@ export function sentence(p: Problem): string {
       return `The drawing “${p.file}” unfolds to more than 200,000 pieces: save only the layers of the site, and open that.`;
     case 'drawing/empty':
       return `There is no outline to measure in “${p.file}” (${p.detail}): choose other layers, or trace over it.`;
+    case 'places/broken':
+      return `“${p.file}” cannot be measured (${p.detail}): mend it where it came from, and open it again.`;
+    case 'places/too-far':
+      return `“${p.file}” reaches over ${Math.round(p.km).toLocaleString('en')} km, which is no site: save only the areas of one place, and open that.`;
+    case 'document/broken':
+      return `The document “${p.file}” is damaged, or no PDF: save it again from where it came, or photograph the plan.`;
+    case 'document/password':
+      return p.wrong
+        ? `That password does not open “${p.file}”: try another, or ask whoever sent it.`
+        : `The document “${p.file}” is locked: give its password, or ask for a copy without one.`;
+    case 'document/page':
+      return `“${p.file}” has ${p.pages === 1 ? 'one page' : `${p.pages} pages`} and no page ${p.page}: choose a page that is there.`;
+    case 'import/kind':
+      return `“${p.file}” is nothing I can measure: open a photo (JPEG, PNG, WebP, HEIC, AVIF), a PDF, a drawing (DXF, SVG), or places (GeoJSON, KML, GPX).`;
+    case 'import/option':
+      return `${p.option} must be ${p.expected}.`;
     case 'sheet/missing':
       return `There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
     case 'image/not-an-image':
-      return `“${p.file}” is not a PNG, JPEG or WebP picture: export or photograph the plan again and open that.`;
+      return `“${p.file}” is not a PNG, JPEG, WebP, HEIC or AVIF picture: export or photograph the plan again and open that.`;
     case 'image/broken':
       return `The picture “${p.file}” breaks off or is damaged: copy it again from where it came and open the new copy.`;
     case 'image/too-large':

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { Command, CommanderError, Option } from 'commander';
 import { coatingJson } from '../exports/coating-json.ts';
@@ -9,10 +9,12 @@ import { orderJson } from '../exports/order-json.ts';
 import { quoteJson } from '../exports/quote-json.ts';
 import { coatsTable, orderTable, priceTable, takeoffTable } from '../exports/table.ts';
 import { takeoffJson } from '../exports/takeoff-json.ts';
+import { importFile } from '../imports/index.ts';
 import { readWeather } from '../imports/weather/index.ts';
-import { readJobFile } from '../job/file.ts';
+import { readJobFile, writeJobFile } from '../job/file.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
+import { addImport, type ImportCommand, idsFor, importOptions } from './add-import.ts';
 import { daysText } from './days-text.ts';
 import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
@@ -163,6 +165,47 @@ program
     }
     return undefined;
   });
+
+program
+  .command('import <file>')
+  .description(
+    'makes a sheet of a photo, PDF, DXF, SVG, GeoJSON, KML or GPX, in a new job or one that is there',
+  )
+  .requiredOption('--to <job>', 'the job file to write or to add to')
+  .option('--units <unit>', 'of a drawing: mm, cm, dm, m, km, in, ft, yd')
+  .option('--scale <1:N>', 'of a page or a drawing on paper')
+  .option('--page <number>', 'of a document', Number)
+  .option('--password <word>', 'of a document')
+  .option('--layers <names>', 'of a drawing, with commas between')
+  .action(async (path: string, options: ImportCommand) => {
+    const old = existsSync(options.to) ? readJobFile(readText(options.to), basename(options.to)) : null;
+    if (old && !old.ok) return refuse(old.problem);
+    const read = await importFile(
+      readBytes(path),
+      basename(path),
+      importOptions(options),
+      idsFor(old?.value.job),
+    );
+    if (!read.ok) return refuse(read.problem);
+    const file = addImport(old?.value ?? null, read.value);
+    if (!file.ok) return refuse(file.problem);
+    try {
+      writeFileSync(options.to, writeJobFile(file.value));
+    } catch (error) {
+      refuse({ code: 'file/unwritable', file: options.to, detail: detailOf(error) });
+    }
+    for (const note of read.value.notes) say(note);
+    if (read.value.layers.length > 1) say(`Layers: ${read.value.layers.map((l) => l.name).join(', ')}.`);
+    return undefined;
+  });
+
+function readBytes(path: string): Uint8Array {
+  try {
+    return new Uint8Array(readFileSync(path));
+  } catch (error) {
+    return refuse({ code: 'file/unreadable', file: path, detail: detailOf(error) });
+  }
+}
 
 program
   .command('check <job>')

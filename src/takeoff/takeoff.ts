@@ -9,7 +9,7 @@ import {
   type Zone,
 } from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
-import type { Cut, Id, Job, Slab, Void, VoidShape } from '../job/types.ts';
+import type { Cut, Id, Job, Sheet, Slab, Void, VoidShape } from '../job/types.ts';
 import type { Metres, SheetPoint } from '../units/types.ts';
 import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
 import { solveFit } from './fits/fits.ts';
@@ -120,7 +120,7 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
     const voids = Object.values(job.voids).filter(
       (v) => v.sheetId === sheet.id && shapePoints(v.shape).every((p) => fit.sees(p)),
     );
-    const weldM = sheet.picture ? measureValue(job, 'measure.weld').value / 1000 : 0;
+    const weldM = isTraced(sheet) ? measureValue(job, 'measure.weld').value / 1000 : 0;
     const known = sheetMemory(memory, sheet.id, fit.frame, weldM);
     tellSite(job, slabs, voids, cutsOf, known);
     for (const [part, measured] of known.measured) {
@@ -138,6 +138,10 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
   const first = (g: MeasuredGroup) => `${g.slabs[0]!.sheetId} ${g.slabs[0]!.id}`;
   return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled, unseen, sheets };
 }
+
+/** Whether its corners are tapped by eye, so that sides that were traced twice are to be brought together. */
+const isTraced = ({ fit }: Sheet): boolean =>
+  fit?.kind === 'scale' || fit?.kind === 'marks' || fit?.kind === 'straightened' || fit?.kind === 'page';
 
 /** Whether all corners of a slab show ground. */
 const isSeen = (job: Job, slab: Slab, fit: SolvedFit): boolean =>

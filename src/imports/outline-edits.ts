@@ -1,0 +1,84 @@
+import type { Point, Ring } from '../../geometry/index.ts';
+import type { Edit } from '../job/edits/index.ts';
+import { slabProblem, voidProblem } from '../job/integrity.ts';
+import { DEFAULT_SURFACE, emptyJob, type Id, type Job, type Slab, type Void } from '../job/types.ts';
+import { type Problem, sentence } from '../problem.ts';
+import type { NewId } from './imported.ts';
+
+/** An outline in a sheet's coordinates, what it is called, and how deep it lies in others: odd ones are taken out. */
+export interface NestedOutline {
+  readonly name: string;
+  readonly ring: Ring;
+  readonly depth: number;
+}
+
+/** More slabs than this nobody coats in one job, and no phone shows. */
+export const MOST_OUTLINES = 5000;
+
+/** Slabs and voids from outlines. Those that cross themselves are left out and named. */
+export function outlineEdits(
+  outlines: readonly NestedOutline[],
+  sheetId: Id,
+  newId: NewId,
+): { readonly edits: Edit[]; readonly notes: string[]; readonly slabs: number; readonly voids: number } {
+  const counts = new Map<string, number>();
+  const called = (name: string, other: string): string => {
+    const base = name.trim() || other;
+    const n = (counts.get(base) ?? 0) + 1;
+    counts.set(base, n);
+    return `${base} ${n}`.slice(0, 400);
+  };
+  const edits: Edit[] = [];
+  const wrong: Problem[] = [];
+  let slabs = 0;
+  for (const { name: item, ring, depth } of outlines) {
+    if (depth % 2 === 0) {
+      const name = called(item, 'Slab');
+      const corners = ring.map((v) => ({ id: newId('c'), x: v.x, y: v.y, via: v.via ?? null }));
+      const problem = slabProblemOf(name, sheetId, corners);
+      if (problem) wrong.push(problem);
+      else {
+        slabs += 1;
+        edits.push({
+          type: 'add-slab',
+          args: { id: newId('slab'), name, sheetId, corners, surface: DEFAULT_SURFACE },
+        });
+      }
+      continue;
+    }
+    const v: Void = {
+      id: newId('v'),
+      name: called(item, 'Void'),
+      kind: 'other',
+      sheetId,
+      shape: { type: 'outline', corners: ring.map((c) => ({ x: c.x, y: c.y, via: c.via ?? null })) },
+    };
+    const problem = voidProblem(v);
+    if (problem) wrong.push(problem);
+    else edits.push({ type: 'add-void', args: v });
+  }
+  const notes = wrong.slice(0, 3).map((p) => `Left out: ${sentence(p)}`);
+  if (wrong.length > 3)
+    notes.push(`Left out: ${wrong.length - 3} more that cross themselves or enclose nothing.`);
+  return { edits, notes, slabs, voids: edits.length - slabs };
+}
+
+function slabProblemOf(
+  name: string,
+  sheetId: Id,
+  corners: ReadonlyArray<{ readonly id: Id; readonly via: Point | null } & Point>,
+): Problem | null {
+  const slab: Slab = {
+    id: 's',
+    name,
+    sheetId,
+    corners: corners.map((c) => ({ cornerId: c.id, via: c.via, beyond: null })),
+    slope: 0,
+    surface: DEFAULT_SURFACE,
+  };
+  const job: Job = {
+    ...emptyJob('j', ''),
+    corners: Object.fromEntries(corners.map((c) => [c.id, { id: c.id, sheetId, x: c.x, y: c.y }])),
+  };
+  return slabProblem(job, slab);
+}

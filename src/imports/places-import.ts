@@ -1,0 +1,143 @@
+import turfArea from '@turf/area';
+import geographiclib from 'geographiclib-geodesic';
+import {
+  type Box,
+  boxOf,
+  insidePoints,
+  type LonLat,
+  localPlane,
+  type Ring,
+  ringBox,
+} from '../../geometry/index.ts';
+import { fail, ok, type Result } from '../../geometry/result.ts';
+import type { Sheet } from '../job/types.ts';
+import type { Problem } from '../problem.ts';
+import type { Imported, NewId } from './imported.ts';
+import { MOST_OUTLINES, type NestedOutline, outlineEdits } from './outline-edits.ts';
+import type { Area, Places } from './places/places.ts';
+import { slitOpen } from './places/slit.ts';
+
+/** A sheet reaches no farther than this from its middle. */
+const FARTHEST_M = 900_000;
+
+/** A sheet in metres about the middle of the places, its areas as slabs, the holes in them as voids. */
+export function importPlaces(places: Places, file: string, newId: NewId): Result<Imported, Problem> {
+  const { areas, openLines } = places;
+  if (areas.length === 0) {
+    const detail =
+      places.notes[0]?.replace(/\.$/, '') ?? (openLines > 0 ? 'it has open lines only' : 'it has no areas');
+    return fail({ code: 'drawing/empty', file, detail });
+  }
+  if (areas.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
+  const origin = middleOf(areas);
+  const plane = localPlane(origin);
+  const ring = (points: readonly LonLat[]): Ring => points.map((p) => plane.toPlane(p));
+  const shapes = shapesOf(
+    areas.map((a) => ({ name: a.name, outer: ring(a.outer), holes: a.holes.map(ring) })),
+  );
+  const box = boxOf(shapes.flatMap((o) => [...o.ring]));
+  const reach = Math.max(-box.minX, box.maxX, -box.minY, box.maxY);
+  const [west, east] = bounds(longitudes(areas.map((a) => a.outer)));
+  const round = east - west >= 180;
+  if (!(reach <= FARTHEST_M) || round)
+    return fail({ code: 'places/too-far', file, km: round ? 40_000 : (2 * reach) / 1000 });
+  const sheetId = newId('sheet');
+  const made = outlineEdits(shapes, sheetId, newId);
+  const sheet: Sheet = {
+    id: sheetId,
+    name: file.replace(/\.\w+$/, '') || 'Places',
+    picture: null,
+    fit: {
+      kind: 'georeferenced',
+      latitude: origin.lat,
+      longitude: origin.lon,
+      from: places.from,
+      deviationM: null,
+    },
+  };
+  const ellipsoid = areas.reduce(
+    (s, a) => s + geodesicArea(a.outer) - a.holes.reduce((t, h) => t + geodesicArea(h), 0),
+    0,
+  );
+  const sphere = areas.reduce((s, a) => s + sphereArea(a), 0);
+  const notes = [
+    `${made.slabs} ${made.slabs === 1 ? 'slab' : 'slabs'} and ${made.voids} ${made.voids === 1 ? 'void' : 'voids'}, ${ellipsoid.toFixed(2)} m² on the ellipsoid; a sphere would make it ${sphere.toFixed(2)} m².`,
+    ...places.notes,
+    ...(openLines > 0 && places.notes.length === 0
+      ? [`${openLines} open ${openLines === 1 ? 'line was' : 'lines were'} left out.`]
+      : []),
+    ...made.notes,
+  ];
+  return ok({
+    sheet,
+    edits: [{ type: 'add-sheet', args: sheet }, ...made.edits],
+    image: null,
+    notes,
+    layers: [],
+    pages: 1,
+  });
+}
+
+interface Placed {
+  readonly name: string;
+  readonly outer: Ring;
+  readonly holes: readonly Ring[];
+}
+
+/** Areas and their holes; a hole that another area lies in is cut open instead. */
+function shapesOf(areas: readonly Placed[]): NestedOutline[] {
+  const boxes = areas.map((a) => ringBox(a.outer));
+  return areas.flatMap(({ name, outer, holes }, i) => {
+    const filled = (hole: Ring): boolean => {
+      const box = ringBox(hole);
+      return areas.some((other, j) => j !== i && overlap(box, boxes[j]!) && mostlyWithin(other.outer, hole));
+    };
+    const open = holes.filter((h) => !filled(h));
+    const whole = holes.filter((h) => !open.includes(h)).reduce((r, h) => slitOpen(r, h), outer);
+    return [{ name, ring: whole, depth: 0 }, ...open.map((hole) => ({ name: '', ring: hole, depth: 1 }))];
+  });
+}
+
+const overlap = (a: Box, b: Box): boolean =>
+  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+
+const mostlyWithin = (ring: Ring, hole: Ring): boolean =>
+  ring.filter((p) => insidePoints(hole, p)).length > ring.length / 2;
+
+/** Least and most of some numbers. */
+function bounds(values: Iterable<number>): readonly [number, number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const v of values) {
+    if (v < low) low = v;
+    if (v > high) high = v;
+  }
+  return [low, high];
+}
+
+/** Longitudes of rings; those that cross 180° go on beyond it. */
+function longitudes(rings: ReadonlyArray<readonly LonLat[]>): number[] {
+  const all = rings.flatMap((ring) => ring.map((p) => p.lon));
+  const [low, high] = bounds(all);
+  return high - low > 180 ? all.map((v) => (v < 0 ? v + 360 : v)) : all;
+}
+
+function middleOf(areas: readonly Area[]): LonLat {
+  const rings = areas.map((a) => a.outer);
+  const [west, east] = bounds(longitudes(rings));
+  const [south, north] = bounds(rings.flatMap((ring) => ring.map((p) => p.lat)));
+  const lon = (west + east) / 2;
+  return { lon: lon > 180 ? lon - 360 : lon, lat: (south + north) / 2 };
+}
+
+/** Area of a ring on the ellipsoid of WGS 84, m². Source: C. Karney's GeographicLib. */
+function geodesicArea(ring: readonly LonLat[]): number {
+  const polygon = geographiclib.Geodesic.WGS84.Polygon(false);
+  for (const p of ring) polygon.AddPoint(p.lat, p.lon);
+  return Math.abs(polygon.Compute(false, true).area ?? 0);
+}
+
+function sphereArea({ outer, holes }: Area): number {
+  const closed = (ring: readonly LonLat[]) => [...ring, ring[0]!].map((p) => [p.lon, p.lat]);
+  return turfArea({ type: 'Polygon', coordinates: [outer, ...holes].map(closed) });
+}

@@ -14,6 +14,7 @@ export type Problem =
   | { readonly code: 'drawing/too-large'; readonly file: string }
   | { readonly code: 'drawing/empty'; readonly file: string; readonly detail: string }
   | { readonly code: 'places/broken'; readonly file: string; readonly detail: string }
+  | { readonly code: 'places/empty'; readonly file: string; readonly detail: string }
   | { readonly code: 'places/too-far'; readonly file: string; readonly km: number }
   | { readonly code: 'document/broken'; readonly file: string }
   | { readonly code: 'document/password'; readonly file: string; readonly wrong: boolean }
@@ -97,6 +98,8 @@ export function sentence(p: Problem): string {
       return `There is no outline to measure in “${p.file}” (${p.detail}): choose other layers, or trace over it.`;
     case 'places/broken':
       return `“${p.file}” cannot be measured (${p.detail}): mend it where it came from, and open it again.`;
+    case 'places/empty':
+      return `There is no area to measure in “${p.file}” (${p.detail}): walk all the way round the slab, or save it as a polygon.`;
     case 'places/too-far':
       return `“${p.file}” reaches over ${Math.round(p.km).toLocaleString('en')} km, which is no site: save only the areas of one place, and open that.`;
     case 'document/broken':

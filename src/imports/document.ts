@@ -20,7 +20,7 @@ export async function openDocument(
   const pdfjs = await import('pdfjs-dist/legacy/build/pdf.mjs');
   const task = pdfjs.getDocument({
     // The reader takes the bytes for itself.
-    data: bytes.slice(),
+    data: new Uint8Array(bytes),
     ...(password === undefined ? {} : { password }),
     isEvalSupported: false,
     enableXfa: false,

@@ -36,7 +36,9 @@ export function importDrawing(
     y: (box.maxY - p.y + margin) * shrink,
   });
   const placed = (ring: Ring): Ring => ring.map((v) => ({ ...place(v), via: v.via ? place(v.via) : null }));
-  const outlines = [...own, ...chainLines(lines)];
+  // Where outlines are drawn as such, open lines are paths, texts and dimensions, not sides of slabs.
+  const chains = own.some((o) => o.ring.length > 2) ? [] : chainLines(lines);
+  const outlines = [...own, ...chains];
   if (outlines.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
   const sheetId = newId('sheet');
   const imageId = newId('i');
@@ -67,6 +69,11 @@ export function importDrawing(
     `${made.slabs} ${made.slabs === 1 ? 'slab' : 'slabs'} and ${made.voids} ${made.voids === 1 ? 'void' : 'voids'} from ${outlines.length} outlines.`,
     ...unit.notes,
     ...drawing.notes.map((n) => `${n}.`),
+    ...(own.length > 0 && chains.length === 0 && lines.length > 0
+      ? [
+          `${lines.length} open lines are shown beneath; choose their layers alone to chain them into outlines.`,
+        ]
+      : []),
     ...(lines.length > MOST_CHAINED
       ? [`Its ${lines.length} open lines are too many to be chained into outlines: trace over them.`]
       : []),

@@ -1,9 +1,10 @@
-import type { Point, Ring } from '../../geometry/index.ts';
+import { type Point, partition, type Ring, ringArea, ringBox } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import { slabProblem, voidProblem } from '../job/integrity.ts';
 import { DEFAULT_SURFACE, emptyJob, type Id, type Job, type Slab, type Void } from '../job/types.ts';
 import { type Problem, sentence } from '../problem.ts';
 import type { NewId } from './imported.ts';
+import { slitOpen } from './slit.ts';
 
 /** An outline in a sheet's coordinates, what it is called, and how deep it lies in others: odd ones are taken out. */
 export interface NestedOutline {
@@ -31,36 +32,62 @@ export function outlineEdits(
   const edits: Edit[] = [];
   const wrong: Problem[] = [];
   let slabs = 0;
+  let mended = 0;
+  const addSlab = (name: string, ring: Ring): Problem | null => {
+    const corners = ring.map((v) => ({ id: newId('c'), x: v.x, y: v.y, via: v.via ?? null }));
+    const problem = slabProblemOf(name, sheetId, corners);
+    if (problem) return problem;
+    slabs += 1;
+    edits.push({
+      type: 'add-slab',
+      args: { id: newId('slab'), name, sheetId, corners, surface: DEFAULT_SURFACE },
+    });
+    return null;
+  };
   for (const { name: item, ring, depth } of outlines) {
-    if (depth % 2 === 0) {
-      const name = called(item, 'Slab');
-      const corners = ring.map((v) => ({ id: newId('c'), x: v.x, y: v.y, via: v.via ?? null }));
-      const problem = slabProblemOf(name, sheetId, corners);
+    const ground = depth % 2 === 0;
+    const name = called(item, ground ? 'Slab' : 'Void');
+    if (!ground) {
+      const shape = {
+        type: 'outline',
+        corners: ring.map((c) => ({ x: c.x, y: c.y, via: c.via ?? null })),
+      } as const;
+      const v: Void = { id: newId('v'), name, kind: 'other', sheetId, shape };
+      const problem = voidProblem(v);
       if (problem) wrong.push(problem);
-      else {
-        slabs += 1;
-        edits.push({
-          type: 'add-slab',
-          args: { id: newId('slab'), name, sheetId, corners, surface: DEFAULT_SURFACE },
-        });
-      }
+      else edits.push({ type: 'add-void', args: v });
       continue;
     }
-    const v: Void = {
-      id: newId('v'),
-      name: called(item, 'Void'),
-      kind: 'other',
-      sheetId,
-      shape: { type: 'outline', corners: ring.map((c) => ({ x: c.x, y: c.y, via: c.via ?? null })) },
-    };
-    const problem = voidProblem(v);
-    if (problem) wrong.push(problem);
-    else edits.push({ type: 'add-void', args: v });
+    const problem = addSlab(name, ring);
+    if (!problem) continue;
+    const pieces = problem.code === 'outline/self-crossing' ? simplePieces(ring) : [];
+    if (pieces.length === 0) wrong.push(problem);
+    else mended += 1;
+    pieces.forEach((piece, i) => {
+      const own = addSlab(i === 0 ? name : `${name}, part ${i + 1}`, piece);
+      if (own) wrong.push(own);
+    });
   }
   const notes = wrong.slice(0, 3).map((p) => `Left out: ${sentence(p)}`);
+  if (mended > 0) {
+    const which = mended === 1 ? 'One outline touches or crosses' : `${mended} outlines touch or cross`;
+    notes.push(`${which} itself, and was taken as the parts it encloses: look at them.`);
+  }
   if (wrong.length > 3)
     notes.push(`Left out: ${wrong.length - 3} more that cross themselves or enclose nothing.`);
   return { edits, notes, slabs, voids: edits.length - slabs };
+}
+
+/** The parts that an outline encloses which touches or crosses itself; arcs as points. Empty when there are none. */
+function simplePieces(ring: Ring): Ring[] {
+  const box = ringBox(ring);
+  const span = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  const parts = partition({ slabs: [ring], cuts: [], voids: [] });
+  if (!parts.ok || !(span > 0)) return [];
+  return parts.value.zones
+    .filter((z) => z.faceArea > span * span * 1e-9)
+    .map((z) => z.faceRings.slice(1).reduce<Ring>((outer, hole) => slitOpen(outer, hole), z.faceRings[0]!))
+    .sort((a, b) => Math.abs(ringArea(b)) - Math.abs(ringArea(a)));
 }
 
 function slabProblemOf(

@@ -15,7 +15,7 @@ import type { Problem } from '../problem.ts';
 import type { Imported, NewId } from './imported.ts';
 import { MOST_OUTLINES, type NestedOutline, outlineEdits } from './outline-edits.ts';
 import type { Area, Places } from './places/places.ts';
-import { slitOpen } from './places/slit.ts';
+import { slitOpen } from './slit.ts';
 
 /** A sheet reaches no farther than this from its middle. */
 const FARTHEST_M = 900_000;
@@ -26,7 +26,7 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
   if (areas.length === 0) {
     const detail =
       places.notes[0]?.replace(/\.$/, '') ?? (openLines > 0 ? 'it has open lines only' : 'it has no areas');
-    return fail({ code: 'drawing/empty', file, detail });
+    return fail({ code: 'places/empty', file, detail });
   }
   if (areas.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
   const origin = middleOf(areas);
@@ -43,6 +43,12 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
     return fail({ code: 'places/too-far', file, km: round ? 40_000 : (2 * reach) / 1000 });
   const sheetId = newId('sheet');
   const made = outlineEdits(shapes, sheetId, newId);
+  if (made.slabs === 0)
+    return fail({
+      code: 'places/empty',
+      file,
+      detail: (made.notes[0] ?? 'nothing encloses ground').replace(/\.$/, ''),
+    });
   const sheet: Sheet = {
     id: sheetId,
     name: file.replace(/\.\w+$/, '') || 'Places',
@@ -90,7 +96,7 @@ function shapesOf(areas: readonly Placed[]): NestedOutline[] {
   return areas.flatMap(({ name, outer, holes }, i) => {
     const filled = (hole: Ring): boolean => {
       const box = ringBox(hole);
-      return areas.some((other, j) => j !== i && overlap(box, boxes[j]!) && mostlyWithin(other.outer, hole));
+      return areas.some((other, j) => j !== i && overlap(box, boxes[j]!) && shareGround(other.outer, hole));
     };
     const open = holes.filter((h) => !filled(h));
     const whole = holes.filter((h) => !open.includes(h)).reduce((r, h) => slitOpen(r, h), outer);
@@ -101,8 +107,9 @@ function shapesOf(areas: readonly Placed[]): NestedOutline[] {
 const overlap = (a: Box, b: Box): boolean =>
   a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
 
-const mostlyWithin = (ring: Ring, hole: Ring): boolean =>
-  ring.filter((p) => insidePoints(hole, p)).length > ring.length / 2;
+/** Whether corners of one lie within the other, either way. */
+const shareGround = (ring: Ring, hole: Ring): boolean =>
+  ring.some((p) => insidePoints(hole, p)) || hole.some((p) => insidePoints(ring, p));
 
 /** Least and most of some numbers. */
 function bounds(values: Iterable<number>): readonly [number, number] {
@@ -138,6 +145,10 @@ function geodesicArea(ring: readonly LonLat[]): number {
 }
 
 function sphereArea({ outer, holes }: Area): number {
-  const closed = (ring: readonly LonLat[]) => [...ring, ring[0]!].map((p) => [p.lon, p.lat]);
+  const closed = (ring: readonly LonLat[]) => {
+    const lons = longitudes([ring]);
+    const points = ring.map((p, i) => [lons[i]!, p.lat]);
+    return [...points, points[0]!];
+  };
   return turfArea({ type: 'Polygon', coordinates: [outer, ...holes].map(closed) });
 }

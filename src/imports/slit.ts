@@ -1,4 +1,4 @@
-import { distance, type Point, type Ring, ringArea } from '../../../geometry/index.ts';
+import { distance, nearestOnRing, type Point, type Ring, ringArea } from '../../geometry/index.ts';
 
 /** Width of a slit: four times the grid's cell, so that its two sides stay apart; a metre of it is 0.00025 m². */
 const SLIT_M = 0.00025;
@@ -9,7 +9,7 @@ const SLIT_M = 0.00025;
  */
 export function slitOpen(outer: Ring, hole: Ring): Ring {
   const out = ringArea(outer) > 0 ? [...outer] : [...outer].reverse();
-  const inn = ringArea(hole) < 0 ? [...hole] : [...hole].reverse();
+  const inn = apart(out, ringArea(hole) < 0 ? [...hole] : [...hole].reverse());
   let [best, at, to] = [Infinity, 0, 0];
   out.forEach((p, i) => {
     inn.forEach((q, j) => {
@@ -31,4 +31,19 @@ export function slitOpen(outer: Ring, hole: Ring): Ring {
     beside(p, -1),
     ...out.slice(at + 1),
   ];
+}
+
+/** A hole drawn in by a hair where it touches the outline. */
+function apart(outer: Ring, hole: Ring): Point[] {
+  const middle = {
+    x: hole.reduce((s, p) => s + p.x, 0) / hole.length,
+    y: hole.reduce((s, p) => s + p.y, 0) / hole.length,
+  };
+  return hole.map((p) => {
+    const near = nearestOnRing(outer, p);
+    const away = distance(p, middle);
+    if (!near || near.distance > 2 * SLIT_M || away === 0) return p;
+    const k = (4 * SLIT_M) / away;
+    return { x: p.x + (middle.x - p.x) * k, y: p.y + (middle.y - p.y) * k };
+  });
 }

@@ -16,6 +16,7 @@ import {
   fitSheet,
   goBack,
   goForward,
+  shownJob,
   store,
   takeTool,
   tell,
@@ -70,14 +71,22 @@ function onPaste(event: ClipboardEvent): void {
   if (file) void takeFile(file);
 }
 
+/** Tools for photos are not offered where there is none. */
+function isOffered(toolId: string, fit: string | undefined, isGrid: boolean): boolean {
+  if (toolId === 'straight') return fit === 'marks';
+  if (toolId === 'marks') return !isGrid && fit !== 'drawing' && fit !== 'page' && fit !== 'straightened';
+  return !(toolId === 'scale' && (isGrid || fit === 'straightened'));
+}
+
 /** The tools, each with its word and key. */
 function Tools() {
   const toolId = useApp((s) => s.toolId);
   const enabled = useApp((s) => s.sheetId !== null);
   const isGrid = useApp((s) => s.view.yUp);
+  const fit = useApp((s) => (s.sheetId ? shownJob(s).sheets[s.sheetId]?.fit?.kind : undefined));
   return (
     <nav className="tools" aria-label="Tools">
-      {TOOLS.filter((tool) => !(isGrid && tool.id === 'scale')).map((tool) => (
+      {TOOLS.filter((tool) => isOffered(tool.id, fit, isGrid)).map((tool) => (
         <button
           key={tool.id}
           type="button"

@@ -2,13 +2,15 @@ import { useCallback, useMemo } from 'react';
 import { pan, zoomAt } from '../board/camera.ts';
 import type { Gesture } from '../board/gestures.ts';
 import { toolById } from '../board/tools/index.ts';
-import { Board, usePicture } from '../board/view/board.tsx';
+import { Board } from '../board/view/board.tsx';
 import { GROUP_TINTS } from '../board/view/palette.ts';
+import { useSheetPicture } from '../board/view/sheet-picture.tsx';
 import { drawnBays } from '../days/rollout/drawing.ts';
 import { groupName, groupRows } from '../panels/zones-table.tsx';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import { DEMOS } from './demos.ts';
 import { addGrid, choosePicture, showDemo } from './files.ts';
+import { useTapedSlab } from './measure-station.tsx';
 import {
   cameraOf,
   pointTool,
@@ -25,8 +27,9 @@ import {
 /** The board with what the application knows put into it. */
 export function BoardPane() {
   const state = useApp((s) => s);
-  const { results, sheetId, view, toolId, toolState, selection, grouping, images } = state;
+  const { results, sheetId, view, toolId, toolState, selection, grouping, images, station } = state;
   const job = shownJob(state);
+  const taped = useTapedSlab();
   const camera = cameraOf(state) ?? { centre: { x: 0, y: 0 }, zoom: 1 };
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
   const onBroken = useCallback(() => {
@@ -34,10 +37,11 @@ export function BoardPane() {
     const name = (broken.sheetId && shownJob(broken).sheets[broken.sheetId]?.name) || 'picture';
     sayProblem({ code: 'image/broken', file: name });
   }, []);
-  const picture = usePicture(
+  const picture = useSheetPicture(
     sheet?.picture ? images.get(sheet.picture.imageId) : undefined,
-    sheet?.picture?.widthPx ?? 1,
-    sheet?.picture?.heightPx ?? 1,
+    sheet?.picture ?? null,
+    camera,
+    view,
     onBroken,
   );
   const tool = toolById(toolId);
@@ -53,6 +57,7 @@ export function BoardPane() {
     selectedZone: selection?.kind === 'zone' ? selection.id : null,
     selectedVoid: selection?.kind === 'void' ? selection.id : null,
     selectedCut: selection?.kind === 'cut' ? selection.id : null,
+    letteredSlab: station === 'Measure' ? (taped?.id ?? null) : null,
     group: grouping === 'zone' ? null : group,
   };
   const bays = useBays();
@@ -184,7 +189,7 @@ function Begin() {
       <h2>What do you have?</h2>
       <div className="buttons column">
         <button type="button" className="main" onClick={choosePicture}>
-          A photo or plan
+          A photo, plan or drawing
         </button>
         <button type="button" className="main" onClick={addGrid}>
           A tape: draw by typed lengths
@@ -193,7 +198,9 @@ function Begin() {
           Nothing yet: show me a demo job
         </button>
       </div>
-      <p className="dim">You can also drop or paste a picture here.</p>
+      <p className="dim">
+        You can also drop a file or paste a picture here: JPEG, PNG, HEIC, PDF, DXF, SVG, GeoJSON, GPX.
+      </p>
     </div>
   );
 }

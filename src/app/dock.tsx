@@ -5,7 +5,6 @@ import type { Id, Job } from '../job/types.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
 import { DaysPanel } from '../panels/days-panel.tsx';
 import { Choice, Section } from '../panels/fields.tsx';
-import { MeasurePanel } from '../panels/measure-panel.tsx';
 import { OrderSection } from '../panels/order-section.tsx';
 import { PapersPanel } from '../panels/papers-panel.tsx';
 import { PlanSection } from '../panels/plan-section.tsx';
@@ -23,9 +22,7 @@ import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { DEMOS } from './demos.ts';
 import {
-  addGrid,
   chooseJob,
-  choosePicture,
   chooseWeather,
   exportFile,
   newJob,
@@ -34,6 +31,7 @@ import {
   showKept,
   takeWeather,
 } from './files.ts';
+import { MeasureStation } from './measure-station.tsx';
 import {
   type AppState,
   change,
@@ -45,9 +43,7 @@ import {
   openSheet,
   STATIONS,
   select,
-  shownJob,
   store,
-  takeTool,
   useApp,
 } from './store.ts';
 
@@ -91,7 +87,13 @@ function StationPanel() {
     case 'Site':
       return <Site />;
     case 'Measure':
-      return <Measure />;
+      return (
+        <>
+          <JobRemarks />
+          <Selected />
+          <MeasureStation onShow={showPlace} />
+        </>
+      );
     case 'Zones':
       return <Zones />;
     case 'Coats':
@@ -129,35 +131,6 @@ function Site() {
     >
       <ReadinessSection readiness={readiness} units={job.settings.units} onChange={onChange} />
     </SitePanel>
-  );
-}
-
-function Measure() {
-  const job = useApp(shownJob);
-  const sheetId = useApp((s) => s.sheetId);
-  const images = useApp((s) => s.images);
-  const missing = Object.values(job.sheets).filter((s) => s.picture && !images.has(s.picture.imageId));
-  return (
-    <>
-      <JobRemarks />
-      <Selected />
-      <MeasurePanel
-        job={job}
-        sheetId={sheetId}
-        missingPictures={new Set(missing.map((s) => s.id))}
-        onSheet={openSheet}
-        onPicture={choosePicture}
-        onGrid={addGrid}
-        onScale={(id) => {
-          openSheet(id);
-          takeTool('scale');
-        }}
-        onFit={(sheetId, fit) => onChange([{ type: 'set-fit', args: { sheetId, fit } }])}
-        onSelectSlab={showPlace}
-        onSelectVoid={showPlace}
-        onSelectCut={showPlace}
-      />
-    </>
   );
 }
 

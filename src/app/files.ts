@@ -1,37 +1,32 @@
 import { type Export, writeExport } from '../exports/index.ts';
-import { readImageHeader } from '../imports/image-header.ts';
 import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
 import type { Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
-import {
-  change,
-  currentJob,
-  keepPicture,
-  newId,
-  openSheet,
-  say,
-  sayProblem,
-  showJob,
-  store,
-  takeTool,
-} from './store.ts';
+import { openToMeasure } from './open-file.ts';
+import { change, currentJob, newId, openSheet, say, sayProblem, showJob, store, takeTool } from './store.ts';
 
 /** Files larger than this are not a job or a picture of a yard. */
 const LARGEST_FILE_BYTES = 300_000_000;
 
-/** Takes whatever a person gives: a picture becomes a sheet, a job file is opened. What is open stays if it cannot be read. */
+/** Takes whatever a person gives: a job file is opened, all else becomes a sheet. What is open stays if it cannot be read. */
 export async function takeFile(file: File): Promise<void> {
   if (file.size > LARGEST_FILE_BYTES) {
     sayProblem({ code: 'file/unreadable', file: file.name, detail: 'it is larger than 300 MB' });
     return;
   }
-  const start = new Uint8Array(await file.slice(0, 1).arrayBuffer());
-  const looksLikeJob = /\.json$/i.test(file.name) || file.type === 'application/json' || start[0] === 0x7b;
-  await (looksLikeJob ? openJobFile(file) : addPicture(file));
+  const start = await file.slice(0, 400).text();
+  await (looksLikeJob(start)
+    ? openJobFile(file)
+    : openToMeasure(new Uint8Array(await file.arrayBuffer()), file.name));
 }
+
+/** JSON that is not of places is taken for a job, so that the sentence about it is the right one. */
+const looksLikeJob = (start: string): boolean =>
+  /^\uFEFF?\s*\{/.test(start) &&
+  !/"type"\s*:\s*"(Feature|FeatureCollection|Geometry|Polygon|Multi|Line|Point)/.test(start);
 
 async function openJobFile(file: File): Promise<void> {
   const kept = await jobFromText(await file.text(), file.name, async () => null);
@@ -51,64 +46,6 @@ async function openJobFile(file: File): Promise<void> {
     (s) => s.picture && !kept.value.images.has(s.picture.imageId),
   );
   if (lost) sayProblem({ code: 'image/missing', sheet: lost.name });
-}
-
-/** Puts a picture on the board: under the sheet that lost its own, or as a new sheet. */
-async function addPicture(file: File): Promise<void> {
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  const header = readImageHeader(bytes, file.name);
-  if (!header.ok) {
-    sayProblem(header.problem);
-    return;
-  }
-  const image = new Blob([bytes], { type: header.value.type });
-  const size = await decodedSize(image);
-  if (!size) {
-    sayProblem({ code: 'image/broken', file: file.name });
-    return;
-  }
-  const imageId = newId('i');
-  keepPicture(imageId, image);
-  const kept = await keepImage(imageId, image);
-  if (!kept.ok) sayProblem(kept.problem);
-  const picture = { imageId, ...size };
-  const waiting = sheetWithoutPicture(size);
-  if (waiting) {
-    change([{ type: 'set-picture', args: { sheetId: waiting, picture } }]);
-    openSheet(waiting);
-    return;
-  }
-  const id = newId('sheet');
-  const name = file.name.replace(/\.[a-z]+$/i, '') || 'Picture';
-  if (!change([{ type: 'add-sheet', args: { id, name, picture, fit: null } }])) return;
-  openSheet(id);
-  store.setState({ station: 'Measure' });
-  takeTool('scale');
-}
-
-/** A sheet whose picture is missing and was of the same size. */
-function sheetWithoutPicture(size: { widthPx: number; heightPx: number }): string | null {
-  const { images } = store.getState();
-  const found = Object.values(currentJob().sheets).find(
-    ({ picture }) =>
-      picture &&
-      !images.has(picture.imageId) &&
-      picture.widthPx === size.widthPx &&
-      picture.heightPx === size.heightPx,
-  );
-  return found?.id ?? null;
-}
-
-/** The picture's size as it is shown, after a camera's note to turn it; null when it does not decode. */
-async function decodedSize(image: Blob): Promise<{ widthPx: number; heightPx: number } | null> {
-  try {
-    const bitmap = await createImageBitmap(image);
-    const size = { widthPx: bitmap.width, heightPx: bitmap.height };
-    bitmap.close();
-    return size;
-  } catch {
-    return null;
-  }
 }
 
 /** A sheet to draw on by typed lengths. */
@@ -132,7 +69,10 @@ function chooseFile(accept: string, take: (file: File) => Promise<void> = takeFi
   input.click();
 }
 
-export const choosePicture = (): void => chooseFile('image/png,image/jpeg,image/webp');
+export const choosePicture = (): void =>
+  chooseFile(
+    'image/png,image/jpeg,image/webp,image/heic,image/avif,.heic,.heif,.pdf,.dxf,.svg,.svgz,.geojson,.json,.kml,.gpx,application/pdf,image/svg+xml',
+  );
 export const chooseJob = (): void => chooseFile('.json,application/json');
 
 /** Asks for a weather file; the place is for files that do not say. */

@@ -5,6 +5,7 @@ import { type PointerKind, REACH } from '../board/gestures.ts';
 import { snap } from '../board/snapping.ts';
 import { TOOLS, toolById } from '../board/tools/index.ts';
 import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools/tool.ts';
+import type { ImportOptions, Layer } from '../imports/index.ts';
 import { type Book, emptyBook } from '../job/book.ts';
 import { applyEdit, type Edit } from '../job/edits/index.ts';
 import { commitAll, type History, redo, startHistory, undo } from '../job/history.ts';
@@ -16,6 +17,18 @@ import { groundFrame } from '../takeoff/ground.ts';
 import { zoneAt } from '../takeoff/zone.ts';
 import type { Metres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
+
+/** A file that was read and waits for something only a person knows: its page, its password, its layers. */
+export interface Opening {
+  readonly bytes: Uint8Array;
+  readonly name: string;
+  readonly options: ImportOptions;
+  readonly pages: number;
+  readonly layers: readonly Layer[];
+  readonly locked: boolean;
+  /** What is wrong with what was chosen so far. */
+  readonly wrong: string;
+}
 
 /** Stations of a job, in the order of the work. */
 export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Order', 'Days', 'Papers'] as const;
@@ -52,6 +65,8 @@ export interface AppState {
   readonly rollout: { readonly slabId: Id; readonly step: number } | null;
   readonly legendOpen: boolean;
   readonly saved: 'yes' | 'no' | 'never';
+  /** A file that waits for its page, password or layers to be chosen. */
+  readonly opening: Opening | null;
   /** What a new job starts with. */
   readonly book: Book;
 }
@@ -80,6 +95,7 @@ export const store = createStore<AppState>(() => ({
   rollout: null,
   legendOpen: false,
   saved: 'never',
+  opening: null,
   book: emptyBook,
 }));
 

@@ -1,6 +1,7 @@
 import type { PDFDocumentProxy } from 'pdfjs-dist';
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Sheet } from '../job/types.ts';
+import { openPdf } from '../pdf-reader.ts';
 import type { Problem } from '../problem.ts';
 import type { Imported, NewId } from './imported.ts';
 import type { ImportOptions } from './options.ts';
@@ -11,24 +12,13 @@ const LARGEST_PAGE_PT = 1e6;
 export const looksLikePdf = (bytes: Uint8Array): boolean =>
   new TextDecoder('latin1').decode(bytes.subarray(0, 1024)).includes('%PDF-');
 
-/** Opens a PDF document; scripts in it are never run, fonts and files outside it never asked for. */
-export async function openDocument(
+/** Opens a PDF document. */
+async function openDocument(
   bytes: Uint8Array,
   file: string,
   password: string | undefined,
 ): Promise<Result<PDFDocumentProxy, Problem>> {
-  const pdfjs = await import('pdfjs-dist/legacy/build/pdf.mjs');
-  const task = pdfjs.getDocument({
-    // The reader takes the bytes for itself.
-    data: new Uint8Array(bytes),
-    ...(password === undefined ? {} : { password }),
-    isEvalSupported: false,
-    enableXfa: false,
-    useSystemFonts: false,
-    disableFontFace: true,
-    useWorkerFetch: false,
-    verbosity: 0,
-  });
+  const task = await openPdf(bytes, password);
   try {
     return ok(await task.promise);
   } catch (error) {

@@ -14,7 +14,8 @@ import { readGpx, readKml } from './places/tracks.ts';
 import { importPlaces } from './places-import.ts';
 import { looksLikeSvg, readSvg } from './svg/svg.ts';
 
-export type { Imported, ImportedImage } from './imported.ts';
+export type { Layer } from './drawing.ts';
+export type { Imported } from './imported.ts';
 export type { ImportOptions } from './options.ts';
 
 /** A file as it came, with its text where it is text. */

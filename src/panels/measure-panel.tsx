@@ -1,7 +1,8 @@
+import { useState } from 'react';
 import { byName } from '../job/order.ts';
-import type { Fit, Id, Job, Sheet } from '../job/types.ts';
+import type { Id, Job, Sheet } from '../job/types.ts';
 import { lengthText } from '../units/format.ts';
-import { LengthField, Section } from './fields.tsx';
+import { Choice, Section } from './fields.tsx';
 
 /** Sheets with their scale, and everything drawn, as lists. */
 export function MeasurePanel(props: {
@@ -11,8 +12,7 @@ export function MeasurePanel(props: {
   readonly onSheet: (id: Id) => void;
   readonly onPicture: () => void;
   readonly onGrid: () => void;
-  readonly onScale: (sheetId: Id) => void;
-  readonly onFit: (sheetId: Id, fit: Fit) => void;
+  readonly onByTape: (corners: number) => void;
   readonly onSelectSlab: (id: Id) => void;
   readonly onSelectVoid: (id: Id) => void;
   readonly onSelectCut: (id: Id) => void;
@@ -43,29 +43,18 @@ export function MeasurePanel(props: {
               {props.missingPictures.has(sheet.id) && (
                 <span className="wrong">Its picture is not here; open it again.</span>
               )}
-              {sheet.picture && (
-                <button type="button" onClick={() => props.onScale(sheet.id)}>
-                  {sheet.fit ? 'Set the scale again' : 'Set the scale'}
-                </button>
-              )}
-              {sheet.picture && sheet.fit?.kind === 'scale' && (
-                <Reach
-                  fit={sheet.fit}
-                  units={job.settings.units}
-                  onFit={(fit) => props.onFit(sheet.id, fit)}
-                />
-              )}
             </li>
           ))}
         </ul>
         <div className="buttons">
           <button type="button" onClick={props.onPicture}>
-            Open a photo or plan
+            Open a photo, plan or drawing
           </button>
           <button type="button" onClick={props.onGrid}>
             Blank grid
           </button>
         </div>
+        <ByTape onByTape={props.onByTape} />
       </Section>
       <Section title="Slabs">
         {slabs.length === 0 && <p className="empty">Take the Slab tool and tap round the first slab.</p>}
@@ -89,27 +78,20 @@ export function MeasurePanel(props: {
   );
 }
 
-/** On a photo taken at an angle one scale holds only near the known length: how far is the user's to say. */
-function Reach(props: {
-  readonly fit: Extract<Fit, { kind: 'scale' }>;
-  readonly units: Job['settings']['units'];
-  readonly onFit: (fit: Fit) => void;
-}) {
-  const { fit, units } = props;
-  const reason = fit.reach?.reason ?? 'one scale holds only near the known length';
+/** A slab whose shape comes from what was taped. */
+function ByTape({ onByTape }: { readonly onByTape: (corners: number) => void }) {
+  const [corners, setCorners] = useState('4');
   return (
-    <div className="reach">
-      <LengthField
-        label="Photo at an angle? Believe the scale within"
-        valueM={fit.reach?.distanceM ?? null}
-        units={units}
-        onEnter={(distanceM) => props.onFit({ ...fit, reach: { distanceM, reason } })}
+    <div className="fields">
+      <Choice
+        label="Or a slab by tape alone, with"
+        value={corners}
+        options={[3, 4, 5, 6, 7, 8, 10, 12].map((n) => [String(n), `${n} corners`] as const)}
+        onChange={setCorners}
       />
-      {fit.reach && (
-        <button type="button" onClick={() => props.onFit({ ...fit, reach: null })}>
-          Everywhere
-        </button>
-      )}
+      <button type="button" onClick={() => onByTape(Number(corners))}>
+        Begin by tape
+      </button>
     </div>
   );
 }

@@ -120,6 +120,9 @@ function ZoneRow(props: {
       </th>
       <td className="num">
         <Working of={zone.netArea} text={areaNumber(zone.netArea.value, units)} onOpen={onWorking} />
+        <span className="reason">
+          <Working of={zone.area95} text={`± ${areaNumber(zone.area95.value, units)}`} onOpen={onWorking} />
+        </span>
       </td>
       <td className="num">
         <Working of={zone.netArea.inputs!.V!} text={areaNumber(zone.voidAreaM2, units)} onOpen={onWorking} />

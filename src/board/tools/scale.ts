@@ -7,9 +7,11 @@ interface ScaleInHand {
   readonly a: SheetPoint | null;
   readonly b: SheetPoint | null;
   readonly hover: Snapped | null;
+  /** The line joins the known lengths that are there, rather than taking their place. */
+  readonly more: boolean;
 }
 
-const EMPTY: ScaleInHand = { a: null, b: null, hover: null };
+const EMPTY: ScaleInHand = { a: null, b: null, hover: null, more: false };
 
 /** Sets a picture's scale from a line of known length. */
 export const scaleTool: Tool<ScaleInHand> = {
@@ -26,7 +28,7 @@ export const scaleTool: Tool<ScaleInHand> = {
       case 'tap':
       case 'release': {
         const p = { x: input.at.at.x, y: input.at.at.y };
-        if (!state.a || state.b) return { state: { a: p, b: null, hover: null } };
+        if (!state.a || state.b) return { state: { ...state, a: p, b: null, hover: null } };
         // A second tap on the same spot is a slip, not a line.
         return distance(state.a, p) <= reach / 4 ? { state } : { state: { ...state, b: p, hover: null } };
       }
@@ -35,20 +37,28 @@ export const scaleTool: Tool<ScaleInHand> = {
         if (!a || !b) return { state };
         const old = job.sheets[sheetId]?.fit;
         const kept = old?.kind === 'scale' ? old.reach : null;
-        const fit = { kind: 'scale', lengths: [{ a, b, lengthM: input.lengthM }], reach: kept } as const;
+        const before = state.more && old?.kind === 'scale' ? old.lengths : [];
+        const stretched =
+          before.length > 0 && old?.kind === 'scale' && old.stretched ? { stretched: true } : {};
+        const lengths = [...before, { a, b, lengthM: input.lengthM }];
+        const fit = { kind: 'scale', lengths, reach: kept, ...stretched } as const;
         return { state: EMPTY, edits: [{ type: 'set-fit', args: { sheetId, fit } }] };
       }
       case 'back':
-        return { state: state.b ? { ...state, b: null } : EMPTY };
+        return { state: state.b ? { ...state, b: null } : { ...EMPTY, more: state.more } };
       case 'cancel':
         return { state: EMPTY };
-      case 'finish':
       case 'option':
+        return { state: { ...state, more: !state.more } };
+      case 'finish':
         return { state };
     }
   },
-  marks({ a, b, hover }) {
-    const marks: Mark[] = [];
+  marks({ a, b, hover }, { job, sheetId }) {
+    const fit = job.sheets[sheetId]?.fit;
+    const known = fit?.kind === 'scale' ? fit.lengths : [];
+    const marks: Mark[] = known.map((l) => ({ kind: 'measure', a: l.a, b: l.b, lengthM: l.lengthM }));
+    for (const l of known) marks.push({ kind: 'line', points: [l.a, l.b], style: 'guide' });
     const end = b ?? hover?.at;
     if (a && end) marks.push({ kind: 'line', points: [a, end], style: 'hand' });
     if (a) marks.push({ kind: 'dot', at: a, style: 'start' });
@@ -67,7 +77,7 @@ export const scaleTool: Tool<ScaleInHand> = {
   },
   path: ({ a, b }) => (a && !b ? [a] : []),
   entries: ({ a, b }) => (a && b ? [{ id: 'known', label: 'Known length', valueM: null }] : []),
-  options: () => [],
+  options: ({ more }) => [{ id: 'more', label: 'Add to the known lengths', on: more }],
   busy: ({ a }) => a !== null,
   canFinish: () => false,
 };

@@ -1,6 +1,6 @@
 import Konva from 'konva';
-import { type PointerEvent, useEffect, useRef, useState, type WheelEvent } from 'react';
-import { Image as KonvaImage, Layer, Shape, Stage } from 'react-konva';
+import { type PointerEvent, useEffect, useRef, type WheelEvent } from 'react';
+import { Layer, Shape, Stage } from 'react-konva';
 import type { Job } from '../../job/types.ts';
 import type { Camera, View } from '../camera.ts';
 import {
@@ -16,16 +16,11 @@ import { type BaysScene, drawBays } from './draw-bays.ts';
 import { drawGrid } from './draw-grid.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawZones, type ZonesScene } from './draw-zones.ts';
+import { SheetImage, type SheetPicture } from './sheet-picture.tsx';
 
 /** More pixels than this are not worth their memory on a phone. */
 const RATIO = Math.min(globalThis.devicePixelRatio || 1, 2);
 Konva.pixelRatio = RATIO;
-
-type SheetPicture = {
-  readonly bitmap: CanvasImageSource;
-  readonly widthPx: number;
-  readonly heightPx: number;
-};
 
 /** The board: draws what it is given, and says in gestures what the pointer means. */
 export function Board(props: {
@@ -121,19 +116,6 @@ export function Board(props: {
   );
 }
 
-function SheetImage({ picture, camera, view }: { picture: SheetPicture; camera: Camera; view: View }) {
-  return (
-    <KonvaImage
-      listening={false}
-      image={picture.bitmap as HTMLCanvasElement}
-      x={-camera.centre.x * camera.zoom + view.width / 2}
-      y={-camera.centre.y * camera.zoom + view.height / 2}
-      width={picture.widthPx * camera.zoom}
-      height={picture.heightPx * camera.zoom}
-    />
-  );
-}
-
 /** Whether the space bar is down: then the mouse pans. */
 function useHeldSpace() {
   const held = useRef(false);
@@ -167,39 +149,4 @@ function useWheel(place: React.RefObject<HTMLDivElement | null>, onGesture: (ges
     if (event.shiftKey) onGesture({ type: 'pan', dx: -event.deltaY, dy: 0 });
     else onGesture({ type: 'zoom', at, factor: Math.exp(-event.deltaY * (event.ctrlKey ? 0.01 : 0.0015)) });
   };
-}
-
-/** Pixels that one canvas may hold on a phone; a larger picture is shown by a smaller copy. */
-const SHOWN_PIXELS = 16_000_000;
-
-/** Decodes a picture for showing; null until it is there. */
-export function usePicture(
-  blob: Blob | undefined,
-  widthPx: number,
-  heightPx: number,
-  onBroken: () => void,
-): SheetPicture | null {
-  const [picture, setPicture] = useState<SheetPicture | null>(null);
-  useEffect(() => {
-    if (!blob) {
-      setPicture(null);
-      return;
-    }
-    let gone = false;
-    const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / (widthPx * heightPx)));
-    const options: ImageBitmapOptions =
-      shrink < 1 ? { resizeWidth: Math.round(widthPx * shrink), resizeQuality: 'medium' } : {};
-    createImageBitmap(blob, options).then(
-      (bitmap) => {
-        if (!gone) setPicture({ bitmap, widthPx, heightPx });
-      },
-      () => {
-        if (!gone) onBroken();
-      },
-    );
-    return () => {
-      gone = true;
-    };
-  }, [blob, widthPx, heightPx, onBroken]);
-  return picture;
 }

@@ -11,7 +11,7 @@ import {
   sideOf,
   sidesOf,
 } from '../../../geometry/index.ts';
-import { slabRing } from '../../job/outline.ts';
+import { cornerLetter, slabRing } from '../../job/outline.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame, slabOnGround, voidOnGround } from '../../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../../takeoff/zone.ts';
@@ -32,6 +32,8 @@ export interface ZonesScene {
   readonly selectedZone: Id | null;
   readonly selectedVoid: Id | null;
   readonly selectedCut: Id | null;
+  /** The slab whose corners are lettered. */
+  readonly letteredSlab: Id | null;
   /** Tint and second line of each zone's label when zones are shown by group; null shows them by traffic. */
   readonly group: ((zone: ZoneTakeoff) => { readonly tint: string; readonly label: string }) | null;
 }
@@ -54,6 +56,25 @@ export function drawZones(c: Pen, scene: ZonesScene): void {
   drawOutlines(c, scene);
   drawDimensions(c, scene, frame);
   for (const zone of zones) drawLabel(c, scene, zone, at);
+  drawLetters(c, scene);
+}
+
+/** Letters at the corners of a slab that is measured by tape, inside it. */
+function drawLetters(c: Pen, { job, camera, view, letteredSlab }: ZonesScene): void {
+  const slab = letteredSlab ? job.slabs[letteredSlab] : undefined;
+  if (!slab) return;
+  const points = slab.corners.map((k) => toScreen(camera, view, job.corners[k.cornerId]!));
+  const middle = {
+    x: points.reduce((s, p) => s + p.x, 0) / points.length,
+    y: points.reduce((s, p) => s + p.y, 0) / points.length,
+  };
+  c.font = '700 14px system-ui, sans-serif';
+  slab.corners.forEach(({ cornerId }, i) => {
+    const p = points[i]!;
+    const d = distance(p, middle) || 1;
+    const k = Math.min(18, d / 2) / d;
+    lettering(c, cornerLetter(job, cornerId), p.x + (middle.x - p.x) * k, p.y + (middle.y - p.y) * k, INK);
+  });
 }
 
 function trace(c: Pen, rings: ReadonlyArray<readonly Point[]>, at: (p: Point) => Point, closed = true): void {

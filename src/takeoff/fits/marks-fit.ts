@@ -112,6 +112,7 @@ function placesOf(job: Job, { marks, known }: MarksFit): Places | NoFit {
   const tape = tapeDeviation(job);
   switch (known.type) {
     case 'rectangle': {
+      if (marks.length !== 4) return { kind: 'unusable' };
       const { lengthM: l, widthM: w } = known;
       const at = [
         { x: 0, y: 0 },

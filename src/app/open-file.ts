@@ -1,0 +1,105 @@
+import type { Imported, ImportOptions } from '../imports/index.ts';
+import { type Problem, sentence } from '../problem.ts';
+import { keepImage } from '../storage/job-store.ts';
+import {
+  change,
+  currentJob,
+  keepPicture,
+  newId,
+  type Opening,
+  openSheet,
+  say,
+  sayProblem,
+  store,
+  takeTool,
+} from './store.ts';
+
+/** Reads a file to measure on; asks first where it has pages, layers or a lock. */
+export async function openToMeasure(bytes: Uint8Array, name: string): Promise<void> {
+  await attempt({ bytes, name, options: {}, pages: 1, layers: [], locked: false, wrong: '' }, false);
+}
+
+/** Opens the file that waits, as it was chosen. */
+export async function openAsChosen(options: ImportOptions): Promise<void> {
+  const { opening } = store.getState();
+  if (opening) await attempt({ ...opening, options }, true);
+}
+
+export const leaveOpening = (): void => store.setState({ opening: null });
+
+async function attempt(opening: Opening, chosen: boolean): Promise<void> {
+  say(`Reading ${opening.name} …`);
+  const { importFile } = await import('../imports/index.ts');
+  const read = await importFile(opening.bytes, opening.name, opening.options, newId);
+  if (!read.ok) {
+    refuse(opening, read.problem);
+    return;
+  }
+  const { pages, layers } = read.value;
+  const asks = pages > 1 || layers.length > 1 || (opening.locked && !chosen);
+  if (asks && !chosen) {
+    store.setState({ opening: { ...opening, pages, layers }, station: 'Measure', message: null });
+    return;
+  }
+  store.setState({ opening: null });
+  await add(read.value);
+}
+
+function refuse(opening: Opening, problem: Problem): void {
+  store.setState({ message: null });
+  if (problem.code === 'document/password') {
+    const wrong = problem.wrong ? sentence(problem) : '';
+    store.setState({ opening: { ...opening, locked: true, wrong }, station: 'Measure' });
+  } else if (store.getState().opening) store.setState({ opening: { ...opening, wrong: sentence(problem) } });
+  else sayProblem(problem);
+}
+
+/** Puts an imported sheet into the job, its picture kept first. */
+async function add({ sheet, edits, image, notes }: Imported): Promise<void> {
+  let blob: Blob | null = null;
+  if (image) {
+    blob = new Blob([image.bytes as Uint8Array<ArrayBuffer>], { type: image.type });
+    if (image.type.startsWith('image/') && image.type !== 'image/svg+xml' && image.type !== 'image/heic') {
+      if (!(await decodes(blob))) {
+        sayProblem({ code: 'image/broken', file: sheet.name });
+        return;
+      }
+    }
+    keepPicture(image.id, blob);
+    const kept = await keepImage(image.id, blob);
+    if (!kept.ok) sayProblem(kept.problem);
+  }
+  const waiting = sheet.picture && image ? sheetWithoutPicture(sheet.picture) : null;
+  if (waiting && sheet.picture) {
+    change([{ type: 'set-picture', args: { sheetId: waiting, picture: sheet.picture } }]);
+    openSheet(waiting);
+    return;
+  }
+  if (!change(edits)) return;
+  openSheet(sheet.id);
+  store.setState({ station: 'Measure' });
+  if (sheet.picture && !sheet.fit) takeTool('scale');
+  say(notes.join(' '));
+}
+
+/** A sheet whose picture is missing and was of the same size. */
+function sheetWithoutPicture(size: { readonly widthPx: number; readonly heightPx: number }): string | null {
+  const { images } = store.getState();
+  const found = Object.values(currentJob().sheets).find(
+    ({ picture }) =>
+      picture &&
+      !images.has(picture.imageId) &&
+      Math.abs(picture.widthPx - size.widthPx) < 0.01 &&
+      Math.abs(picture.heightPx - size.heightPx) < 0.01,
+  );
+  return found?.id ?? null;
+}
+
+async function decodes(image: Blob): Promise<boolean> {
+  try {
+    (await createImageBitmap(image, { resizeWidth: 8, resizeHeight: 8 })).close();
+    return true;
+  } catch {
+    return false;
+  }
+}

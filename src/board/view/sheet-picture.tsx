@@ -1,0 +1,151 @@
+import { useEffect, useState } from 'react';
+import { Image as KonvaImage } from 'react-konva';
+import type { Camera, View } from '../camera.ts';
+import { openPage, type Page } from './document-page.ts';
+
+/** A part of a sheet's picture that is ready to be drawn, and where it lies on the sheet. */
+interface Piece {
+  readonly image: CanvasImageSource;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What is shown beneath a sheet: one picture, or the whole of a page and a sharper part of it on top. */
+export interface SheetPicture {
+  readonly pieces: readonly Piece[];
+}
+
+/** Draws a sheet's picture where the camera sees it. */
+export function SheetImage({ picture, camera, view }: { picture: SheetPicture; camera: Camera; view: View }) {
+  return picture.pieces.map((p) => (
+    <KonvaImage
+      key={`${p.x} ${p.y} ${p.width}`}
+      listening={false}
+      image={p.image as HTMLCanvasElement}
+      x={(p.x - camera.centre.x) * camera.zoom + view.width / 2}
+      y={(p.y - camera.centre.y) * camera.zoom + view.height / 2}
+      width={p.width * camera.zoom}
+      height={p.height * camera.zoom}
+    />
+  ));
+}
+
+/** Pixels that one canvas may hold on a phone; a larger picture is shown by a smaller copy. */
+const SHOWN_PIXELS = 16_000_000;
+
+/** A picture as it lies in the job. */
+interface Kept {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly page?: number;
+}
+
+/** Makes a sheet's picture ready for showing; null until it is there. */
+export function useSheetPicture(
+  blob: Blob | undefined,
+  kept: Kept | null,
+  camera: Camera,
+  view: View,
+  onBroken: () => void,
+): SheetPicture | null {
+  const [whole, setWhole] = useState<Piece | null>(null);
+  const [page, setPage] = useState<Page | null>(null);
+  const [sharp, setSharp] = useState<Piece | null>(null);
+  const { widthPx: width = 1, heightPx: height = 1, page: number = 1 } = kept ?? {};
+  useEffect(() => {
+    setWhole(null);
+    setPage(null);
+    setSharp(null);
+    if (!blob) return;
+    let gone = false;
+    let opened: Page | null = null;
+    const show = (image: CanvasImageSource) => {
+      if (!gone) setWhole({ image, x: 0, y: 0, width, height });
+    };
+    const load = async () => {
+      if (blob.type === 'application/pdf') {
+        opened = await openPage(blob, number);
+        show(
+          await opened.draw(0, 0, width, height, Math.min(2, Math.sqrt(SHOWN_PIXELS / 4 / (width * height)))),
+        );
+        if (!gone) setPage(opened);
+      } else if (blob.type === 'image/svg+xml') show(await lineImage(blob));
+      else show(await bitmapOf(blob, width * height));
+    };
+    load().catch(() => {
+      if (!gone) onBroken();
+    });
+    return () => {
+      gone = true;
+      opened?.close();
+    };
+  }, [blob, width, height, number, onBroken]);
+
+  // Closer in, the part of a page that is seen is drawn again, as sharp as the screen.
+  const { centre, zoom } = camera;
+  useEffect(() => {
+    if (!page) return;
+    const ratio = Math.min(globalThis.devicePixelRatio || 1, 2);
+    const [w, h] = [view.width / zoom, view.height / zoom];
+    const x = Math.max(0, centre.x - w * 0.75);
+    const y = Math.max(0, centre.y - h * 0.75);
+    const part = { x, y, width: Math.min(width - x, w * 1.5), height: Math.min(height - y, h * 1.5) };
+    if (!(part.width > 0 && part.height > 0)) return;
+    const scale = Math.min(zoom * ratio, Math.sqrt(SHOWN_PIXELS / (part.width * part.height)));
+    let gone = false;
+    const timer = setTimeout(() => {
+      page.draw(part.x, part.y, part.width, part.height, scale).then(
+        (image) => {
+          if (!gone) setSharp({ image, ...part });
+        },
+        () => undefined,
+      );
+    }, 180);
+    return () => {
+      gone = true;
+      clearTimeout(timer);
+    };
+  }, [page, centre.x, centre.y, zoom, view.width, view.height, width, height]);
+
+  if (!whole) return null;
+  return { pieces: sharp ? [whole, sharp] : [whole] };
+}
+
+/** A photo, smaller where it is larger than a canvas may be. */
+async function bitmapOf(blob: Blob, pixels: number): Promise<ImageBitmap> {
+  const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / pixels));
+  // The decoder is loaded when the first such photo is opened.
+  const source = blob.type === 'image/heic' ? await (await import('./heic.ts')).decodeHeic(blob) : blob;
+  if (shrink >= 1) return createImageBitmap(source);
+  const full = source instanceof ImageData ? source.width : Math.sqrt(pixels);
+  const resizeWidth =
+    source instanceof ImageData ? Math.round(full * shrink) : await shrunkWidth(blob, shrink);
+  return createImageBitmap(source, { resizeWidth, resizeQuality: 'medium' });
+}
+
+async function shrunkWidth(blob: Blob, shrink: number): Promise<number> {
+  const image = new Image();
+  const url = URL.createObjectURL(blob);
+  try {
+    image.src = url;
+    await image.decode();
+    return Math.max(1, Math.round(image.naturalWidth * shrink));
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}
+
+/** Lines stay lines at every zoom: the browser draws such a picture anew each time. */
+async function lineImage(blob: Blob): Promise<HTMLImageElement> {
+  const image = new Image();
+  const url = URL.createObjectURL(blob);
+  image.src = url;
+  try {
+    await image.decode();
+    return image;
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}

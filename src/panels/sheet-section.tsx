@@ -1,0 +1,432 @@
+import type { Fit, GroundMark, Job, KnownMarks, Sheet } from '../job/types.ts';
+import type { SheetTakeoff } from '../takeoff/zone.ts';
+import { lengthText } from '../units/format.ts';
+import { Choice, LengthField, NumberField, Section, Switch } from './fields.tsx';
+
+interface SheetProps {
+  readonly job: Job;
+  readonly sheet: Sheet;
+  readonly solved: SheetTakeoff | undefined;
+  /** Whether its picture is made of lines: a drawing in its own units. */
+  readonly drawn: boolean;
+  readonly onFit: (fit: Fit) => void;
+  readonly onScale: (more: boolean) => void;
+  readonly onMarks: () => void;
+  readonly onStraight: () => void;
+  readonly onPictureOf: (() => void) | null;
+  readonly onRemove: () => void;
+}
+
+/** How the sheet in hand comes to metres on the ground, and what speaks against it. */
+export function SheetSection(props: SheetProps) {
+  const { sheet } = props;
+  return (
+    <Section
+      title={`Sheet: ${sheet.name}`}
+      actions={
+        <button type="button" onClick={props.onRemove}>
+          Delete
+        </button>
+      }
+    >
+      <FitForm {...props} />
+      <Checks {...props} />
+    </Section>
+  );
+}
+
+function FitForm(props: SheetProps) {
+  const { sheet, onFit } = props;
+  const { fit } = sheet;
+  switch (fit?.kind) {
+    case undefined:
+      return <NoFit {...props} />;
+    case 'metric':
+      return <p className="dim">Metres as they were typed.</p>;
+    case 'scale':
+      return <ScaleForm {...props} fit={fit} />;
+    case 'drawing':
+      return <DrawingForm {...props} fit={fit} />;
+    case 'page':
+      return <PageRatio ratio={fit.ratio} onFit={onFit} />;
+    case 'marks':
+      return <MarksForm {...props} fit={fit} />;
+    case 'straightened':
+      return <p className="dim">Made from a photo; its marks say how large it is. Trace on either.</p>;
+    case 'georeferenced':
+      return (
+        <div className="fields">
+          <NumberField
+            label="How far off a point may be (one deviation)"
+            value={fit.deviationM}
+            unit="m"
+            low={0.001}
+            high={100}
+            onEnter={(deviationM) => onFit({ ...fit, deviationM })}
+            onClear={() => onFit({ ...fit, deviationM: null })}
+          />
+        </div>
+      );
+  }
+}
+
+function NoFit(props: SheetProps) {
+  const { sheet, drawn, onFit } = props;
+  return (
+    <>
+      <p className="empty">It has no scale yet.</p>
+      {sheet.picture?.page !== undefined && <PageRatio ratio={null} onFit={onFit} />}
+      {drawn && <Units metresPerUnit={null} onFit={onFit} />}
+      <div className="buttons">
+        <button type="button" className="main" onClick={() => props.onScale(false)}>
+          Scale from a known length
+        </button>
+        {!drawn && sheet.picture?.page === undefined && (
+          <button type="button" onClick={props.onMarks}>
+            Straighten a photo taken at an angle
+          </button>
+        )}
+      </div>
+    </>
+  );
+}
+
+function PageRatio(props: { readonly ratio: number | null; readonly onFit: (fit: Fit) => void }) {
+  return (
+    <div className="fields">
+      <NumberField
+        label="Scale of the page, 1 : N"
+        value={props.ratio}
+        unit="1"
+        low={0.001}
+        high={1_000_000}
+        onEnter={(ratio) => props.onFit({ kind: 'page', ratio })}
+      />
+    </div>
+  );
+}
+
+const UNITS: ReadonlyArray<readonly [string, string, number]> = [
+  ['mm', 'millimetres', 0.001],
+  ['cm', 'centimetres', 0.01],
+  ['m', 'metres', 1],
+  ['in', 'inches', 0.0254],
+  ['ft', 'feet', 0.3048],
+];
+
+function Units(props: { readonly metresPerUnit: number | null; readonly onFit: (fit: Fit) => void }) {
+  const known = UNITS.find(
+    ([, , m]) => props.metresPerUnit !== null && Math.abs(m / props.metresPerUnit - 1) < 1e-9,
+  );
+  return (
+    <div className="fields">
+      <Choice
+        label="The drawing is in"
+        value={known?.[0] ?? 'other'}
+        options={[...UNITS.map(([id, words]) => [id, words] as const), ['other', 'something else']]}
+        onChange={(id) => {
+          const unit = UNITS.find(([u]) => u === id);
+          if (unit) props.onFit({ kind: 'drawing', metresPerUnit: unit[2] });
+        }}
+      />
+    </div>
+  );
+}
+
+function DrawingForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'drawing' }> }) {
+  const { fit, job, sheet, onFit } = props;
+  const across = fit.metresPerUnit * Math.max(sheet.picture?.widthPx ?? 0, sheet.picture?.heightPx ?? 0);
+  return (
+    <>
+      <Units metresPerUnit={fit.metresPerUnit} onFit={onFit} />
+      <p className="dim">That makes it {lengthText(across, job.settings.units)} across, margins and all.</p>
+      <div className="buttons">
+        <button type="button" onClick={() => props.onScale(false)}>
+          Scale from a known length instead
+        </button>
+      </div>
+    </>
+  );
+}
+
+function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'scale' }> }) {
+  const { fit, job, onFit } = props;
+  return (
+    <>
+      <ul className="rows">
+        {fit.lengths.map((l, i) => (
+          <li key={`${l.a.x} ${l.a.y} ${l.b.x} ${l.b.y}`}>
+            <LengthField
+              label={`Known length ${i + 1}`}
+              valueM={l.lengthM}
+              units={job.settings.units}
+              onEnter={(lengthM) =>
+                onFit({ ...fit, lengths: fit.lengths.map((k, j) => (j === i ? { ...k, lengthM } : k)) })
+              }
+            />
+            {fit.lengths.length > 1 && (
+              <button
+                type="button"
+                aria-label={`Leave out known length ${i + 1}`}
+                onClick={() => onFit({ ...fit, lengths: fit.lengths.filter((_, j) => j !== i) })}
+              >
+                Leave out
+              </button>
+            )}
+          </li>
+        ))}
+      </ul>
+      {(fit.lengths.length > 1 || fit.stretched) && (
+        <Switch
+          label="The scan is stretched: one scale across, another up and down"
+          on={fit.stretched === true}
+          onChange={(stretched) => onFit({ ...fit, stretched })}
+        />
+      )}
+      {!props.drawn && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}
+      <div className="buttons">
+        <button type="button" onClick={() => props.onScale(true)}>
+          Add a known length
+        </button>
+        <button type="button" onClick={() => props.onScale(false)}>
+          Set the scale again
+        </button>
+        {!props.drawn && (
+          <button type="button" onClick={props.onMarks}>
+            Straighten it by marks
+          </button>
+        )}
+      </div>
+    </>
+  );
+}
+
+/** On a photo taken at an angle one scale holds only near the known length: how far is the user's to say. */
+function Reach(props: {
+  readonly fit: Extract<Fit, { kind: 'scale' }>;
+  readonly units: Job['settings']['units'];
+  readonly onFit: (fit: Fit) => void;
+}) {
+  const { fit, units } = props;
+  const reason = fit.reach?.reason ?? 'one scale holds only near the known length';
+  return (
+    <div className="reach">
+      <LengthField
+        label="Photo at an angle? Believe the scale within"
+        valueM={fit.reach?.distanceM ?? null}
+        units={units}
+        onEnter={(distanceM) => props.onFit({ ...fit, reach: { distanceM, reason } })}
+      />
+      {fit.reach && (
+        <button type="button" onClick={() => props.onFit({ ...fit, reach: null })}>
+          Everywhere
+        </button>
+      )}
+    </div>
+  );
+}
+
+type MarksFit = Extract<Fit, { kind: 'marks' }>;
+
+const KNOWN_WORDS: ReadonlyArray<readonly [KnownMarks['type'], string]> = [
+  ['rectangle', 'a rectangle’s two sides'],
+  ['points', 'each mark’s place'],
+  ['tapes', 'distances between them'],
+];
+
+function MarksForm(props: SheetProps & { readonly fit: MarksFit }) {
+  const { fit, onFit } = props;
+  const options = KNOWN_WORDS.filter(([type]) => type !== 'rectangle' || fit.marks.length === 4);
+  return (
+    <>
+      <div className="fields">
+        <Choice
+          label="What is known of the marks"
+          value={fit.known.type}
+          options={options}
+          onChange={(type) => onFit({ ...fit, known: knownAs(type) })}
+        />
+      </div>
+      {fit.known.type === 'rectangle' && <Rectangle {...props} known={fit.known} />}
+      {fit.known.type === 'points' && <Places {...props} />}
+      {fit.known.type === 'tapes' && <Tapes {...props} known={fit.known} />}
+      <p className="dim">
+        {fit.straights.length === 0
+          ? 'Does the photo bend straight edges? Mark one or two that are straight in truth.'
+          : `${fit.straights.length} straight ${fit.straights.length === 1 ? 'line tells' : 'lines tell'} how the lens bends.`}
+      </p>
+      <div className="buttons">
+        {props.onPictureOf && (
+          <button type="button" className="main" onClick={props.onPictureOf}>
+            Make a straight picture
+          </button>
+        )}
+        <button type="button" onClick={props.onMarks}>
+          Add a mark
+        </button>
+        <button type="button" onClick={props.onStraight}>
+          Mark a straight line
+        </button>
+        {fit.straights.length > 0 && (
+          <button type="button" onClick={() => onFit({ ...fit, straights: fit.straights.slice(0, -1) })}>
+            Take the last line back
+          </button>
+        )}
+        {fit.marks.length > 4 && (
+          <button type="button" onClick={() => onFit(withoutLast(fit))}>
+            Take mark {fit.marks.length} back
+          </button>
+        )}
+      </div>
+    </>
+  );
+}
+
+function knownAs(type: KnownMarks['type']): KnownMarks {
+  if (type === 'tapes') return { type, tapes: [] };
+  return type === 'points' ? { type } : { type: 'rectangle', lengthM: 1, widthM: 1 };
+}
+
+function withoutLast(fit: MarksFit): MarksFit {
+  const last = fit.marks.length - 1;
+  const known: KnownMarks =
+    fit.known.type === 'tapes'
+      ? { type: 'tapes', tapes: fit.known.tapes.filter((t) => t.a !== last && t.b !== last) }
+      : fit.known;
+  return { ...fit, marks: fit.marks.slice(0, last), known };
+}
+
+function Rectangle(
+  props: SheetProps & { readonly fit: MarksFit; readonly known: Extract<KnownMarks, { type: 'rectangle' }> },
+) {
+  const { fit, known, job, onFit } = props;
+  const { units } = job.settings;
+  return (
+    <div className="fields">
+      <LengthField
+        label="From mark 1 to mark 2"
+        valueM={known.lengthM}
+        units={units}
+        onEnter={(lengthM) => onFit({ ...fit, known: { ...known, lengthM } })}
+      />
+      <LengthField
+        label="From mark 2 to mark 3"
+        valueM={known.widthM}
+        units={units}
+        onEnter={(widthM) => onFit({ ...fit, known: { ...known, widthM } })}
+      />
+    </div>
+  );
+}
+
+function Places({ fit, onFit }: SheetProps & { readonly fit: MarksFit }) {
+  const put = (i: number, on: { x: number; y: number }) => {
+    const marks = fit.marks.map((m, j): GroundMark => (j === i ? { ...m, on } : m));
+    onFit({ ...fit, marks });
+  };
+  return (
+    <ul className="rows">
+      {fit.marks.map((m, i) => (
+        <li key={`${m.at.x} ${m.at.y}`}>
+          <NumberField
+            label={`Mark ${i + 1}: metres across`}
+            value={m.on?.x ?? null}
+            unit="m"
+            low={-1000}
+            high={1000}
+            onEnter={(x) => put(i, { x, y: m.on?.y ?? 0 })}
+          />
+          <NumberField
+            label={`Mark ${i + 1}: metres up`}
+            value={m.on?.y ?? null}
+            unit="m"
+            low={-1000}
+            high={1000}
+            onEnter={(y) => put(i, { x: m.on?.x ?? 0, y })}
+          />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Tapes(
+  props: SheetProps & { readonly fit: MarksFit; readonly known: Extract<KnownMarks, { type: 'tapes' }> },
+) {
+  const { fit, known, job, onFit } = props;
+  const pairs = fit.marks.flatMap((_, a) => fit.marks.slice(a + 1).map((__, k) => [a, a + 1 + k] as const));
+  const set = (a: number, b: number, lengthM: number | null) => {
+    const rest = known.tapes.filter((t) => t.a !== a || t.b !== b);
+    onFit({
+      ...fit,
+      known: { type: 'tapes', tapes: lengthM === null ? rest : [...rest, { a, b, lengthM }] },
+    });
+  };
+  return (
+    <div className="fields">
+      {pairs.map(([a, b]) => {
+        const tape = known.tapes.find((t) => t.a === a && t.b === b);
+        return (
+          <div key={`${a} ${b}`} className="field-with">
+            <LengthField
+              label={`From mark ${a + 1} to mark ${b + 1}`}
+              valueM={tape?.lengthM ?? null}
+              units={job.settings.units}
+              placeholder="not taped"
+              onEnter={(lengthM) => set(a, b, lengthM)}
+            />
+            {tape && (
+              <button
+                type="button"
+                aria-label={`Leave out ${a + 1} to ${b + 1}`}
+                onClick={() => set(a, b, null)}
+              >
+                Leave out
+              </button>
+            )}
+          </div>
+        );
+      })}
+    </div>
+  );
+}
+
+/** What the fit makes of each thing that is known. */
+function Checks({ solved, job }: SheetProps) {
+  if (!solved || !('frame' in solved.fit) || solved.fit.redundancy <= 0) return null;
+  const { units } = job.settings;
+  return (
+    <div className="scroll">
+      <table className="zones">
+        <caption>What is known, and what the sheet makes of it</caption>
+        <thead>
+          <tr>
+            <th scope="col">Known</th>
+            <th scope="col" className="num">
+              Entered
+            </th>
+            <th scope="col" className="num">
+              Reads
+            </th>
+            <th scope="col" className="num">
+              Off by
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {solved.fit.checks.map((c) => (
+            <tr key={c.name} className={c.suspect ? 'wrong' : ''}>
+              <th scope="row">{c.name}</th>
+              <td className="num">{c.knownM === null ? '' : lengthText(c.knownM, units)}</td>
+              <td className="num">{c.readM === null ? '' : lengthText(c.readM, units)}</td>
+              <td className="num">
+                {lengthText(c.offM, units)}
+                {c.suspect && <span className="reason">look again</span>}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -45,7 +45,10 @@ export interface ObservationFit {
 /** An adjusted figure. */
 export interface FigureFit {
   readonly points: readonly Point[];
-  /** Covariance of the coordinates, x and y of each point in turn, about the figure's own middle. */
+  /**
+   * Covariance of the coordinates, x and y of each point in turn, about the figure's own middle; widened by how badly the
+   * observations disagree when one of them must be wrong.
+   */
   readonly covariance: readonly (readonly number[])[];
   readonly observations: readonly ObservationFit[];
   /** Observations beyond what is needed; 0 when nothing checks anything. */
@@ -116,6 +119,8 @@ function describe(x: readonly number[], observations: readonly Observation[]): F
   const { slopes, misses, owners, deviations } = linearise(x, observations);
   const { rank, moves } = looseness(slopes, deviations, x, gauge);
   const covariance = pseudoInverse(slopes.transpose().mmul(slopes));
+  const redundancy = owners.length - rank;
+  const squares = misses.to1DArray().reduce((s, v) => s + v * v, 0);
   const fit = slopes.mmul(covariance).mmul(slopes.transpose());
   const rows = owners.map((owner, i) => {
     const checked = Math.min(1, Math.max(0, 1 - fit.get(i, i)));
@@ -134,18 +139,22 @@ function describe(x: readonly number[], observations: readonly Observation[]): F
       own[0]!,
     );
   });
+  const suspects = suspectsOf(perObservation.map((o) => Math.abs(o.standardised)));
   return {
     points,
-    covariance: covariance.to2DArray(),
+    covariance: (suspects.length > 0
+      ? Matrix.mul(covariance, Math.max(1, squares / redundancy))
+      : covariance
+    ).to2DArray(),
     observations: perObservation.map(({ residual, standardised, checked }) => ({
       residual,
       standardised,
       checked,
     })),
-    redundancy: owners.length - rank,
+    redundancy,
     loose: Math.max(0, x.length - rank - gauge),
-    squares: misses.to1DArray().reduce((s, v) => s + v * v, 0),
-    suspects: suspectsOf(perObservation.map((o) => Math.abs(o.standardised))),
+    squares,
+    suspects,
     moves,
   };
 }

@@ -79,7 +79,18 @@ export function fitScale(lines: readonly KnownLine[], stretched: boolean): Scale
   const worst = Math.max(0, ...standardised.map(Math.abs));
   const suspects =
     worst > SUSPECT_LIMIT ? standardised.flatMap((s, i) => (Math.abs(s) > worst * 0.999 ? [i] : [])) : [];
-  return { ...at, covariance, read, standardised, squares, redundancy, suspects };
+  // Lengths that contradict each other leave the scale as uncertain as they are.
+  const wider = suspects.length > 0 ? Math.max(1, squares / redundancy) : 1;
+  const [xx, xy, yy] = covariance;
+  return {
+    ...at,
+    covariance: [xx * wider, xy * wider, yy * wider],
+    read,
+    standardised,
+    squares,
+    redundancy,
+    suspects,
+  };
 }
 
 interface Two {

@@ -42,34 +42,35 @@ export function MeasureStation({ onShow }: { readonly onShow: (id: Id) => void }
         onSelectSlab={onShow}
         onSelectVoid={onShow}
         onSelectCut={onShow}
-      />
-      {sheet && (
-        <SheetSection
-          key={sheet.id}
-          job={job}
-          sheet={sheet}
-          solved={solved}
-          drawn={type === 'image/svg+xml'}
-          onFit={(fit: Fit) => change([{ type: 'set-fit', args: { sheetId: sheet.id, fit } }])}
-          onScale={takeScale}
-          onMarks={() => takeTool('marks')}
-          onStraight={() => takeTool('straight')}
-          onPictureOf={
-            solved && 'frame' in solved.fit && type ? () => void makeStraightPicture(sheet.id) : null
-          }
-          onRemove={() => change([{ type: 'remove-sheet', args: { sheetId: sheet.id } }])}
-        />
-      )}
-      {slab && (
-        <TapeSection
-          key={slab.id}
-          job={job}
-          slab={slab}
-          figures={takeoff.figures}
-          newId={newId}
-          onTapes={changeTapes}
-        />
-      )}
+      >
+        {sheet && (
+          <SheetSection
+            key={sheet.id}
+            job={job}
+            sheet={sheet}
+            solved={solved}
+            drawn={type === 'image/svg+xml'}
+            onFit={(fit: Fit) => change([{ type: 'set-fit', args: { sheetId: sheet.id, fit } }])}
+            onScale={takeScale}
+            onMarks={() => takeTool('marks')}
+            onStraight={() => takeTool('straight')}
+            onPictureOf={
+              solved && 'frame' in solved.fit && type ? () => void makeStraightPicture(sheet.id) : null
+            }
+            onRemove={() => change([{ type: 'remove-sheet', args: { sheetId: sheet.id } }])}
+          />
+        )}
+        {slab && (
+          <TapeSection
+            key={slab.id}
+            job={job}
+            slab={slab}
+            figures={takeoff.figures}
+            newId={newId}
+            onTapes={changeTapes}
+          />
+        )}
+      </MeasurePanel>
     </>
   );
 }

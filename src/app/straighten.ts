@@ -27,7 +27,7 @@ import {
 } from './store.ts';
 
 /** The straight picture shows this many times the extent of the marks, as far as the photo goes. */
-const AROUND = 2;
+const AROUND = 4;
 const MOST_PIXELS = 6_000_000;
 
 /** Makes a straight picture of a photo that has marks, as a sheet of its own. */
@@ -73,7 +73,10 @@ function planFor(job: Job, sheet: Sheet): Plan | null {
   if (!solved || fit?.kind !== 'marks' || !picture) return null;
   const { frame } = solved;
   const marks = fit.marks.map((m) => toFrame(frame, m.at));
-  const box = boxOf(shownGround(frame, picture.widthPx, picture.heightPx, solved.sees, marks));
+  // What is traced already is shown whole.
+  const traced = Object.values(job.corners).filter((c) => c.sheetId === sheet.id && solved.sees(c));
+  const wanted = [...marks, ...traced.map((c) => toFrame(frame, c))];
+  const box = boxOf(shownGround(frame, picture.widthPx, picture.heightPx, solved.sees, marks, wanted));
   const scale = Math.min(...fit.marks.map((m) => frameScale(frame, m.at, 0.5)));
   const metresPerPixel = Math.max(
     scale,
@@ -97,17 +100,18 @@ function shownGround(
   height: number,
   sees: (p: Point) => boolean,
   marks: readonly Point[],
+  wanted: readonly Point[],
 ): Point[] {
   const near = boxOf(marks);
   const [w, h] = [near.maxX - near.minX, near.maxY - near.minY];
-  const out = ((AROUND - 1) * Math.max(w, h)) / 2 + 0.25 * Math.max(w, h);
+  const out = ((AROUND - 1) * Math.max(w, h)) / 2;
   const limit = {
     minX: near.minX - out,
     minY: near.minY - out,
     maxX: near.maxX + out,
     maxY: near.maxY + out,
   };
-  const seen: Point[] = [...marks];
+  const seen: Point[] = [...wanted];
   const steps = 24;
   for (let i = 0; i <= steps; i++) {
     for (let j = 0; j <= steps; j++) {

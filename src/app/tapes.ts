@@ -47,6 +47,5 @@ export function slabByTape(corners: number): void {
   openSheet(sheetId);
   takeTool('select');
   store.setState({ station: 'Measure' });
-  const zone = store.getState().results.takeoff.zones.find((z) => z.slabId === id);
-  if (zone) select({ kind: 'zone', id: zone.id });
+  select(null);
 }

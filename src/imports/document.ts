@@ -53,11 +53,18 @@ export async function importDocument(
     const sheet: Sheet = {
       id: newId('sheet'),
       name: pages > 1 ? `${base}, page ${number}` : base,
-      picture: { imageId, widthPx: width, heightPx: height, page: number },
+      picture: {
+        imageId,
+        widthPx: width,
+        heightPx: height,
+        page: number,
+        ...(options.password === undefined ? {} : { password: options.password }),
+      },
       fit: options.ratio === undefined ? null : { kind: 'page', ratio: options.ratio },
     };
     const mm = (pt: number) => ((pt * 25.4) / 72).toFixed(1);
     const notes = [`Page ${number} of ${pages}, ${mm(width)} × ${mm(height)} mm.`];
+    if (options.password !== undefined) notes.push('Its password is kept with the job.');
     if (options.ratio === undefined) notes.push('Say its scale, 1 : N, or set it from a length you know.');
     return ok({
       sheet,

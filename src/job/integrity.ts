@@ -149,7 +149,7 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
 
 /** What is wrong with a void's shape, or null. */
 export function voidProblem(v: Void): Problem | null {
-  const what = `The ${v.kind} “${v.name}”`;
+  const what = `The ${v.kind === 'other' ? 'void' : v.kind} “${v.name}”`;
   const { shape } = v;
   if (isFar(shape)) return { code: 'coordinate/too-large', what };
   if (shape.type === 'line' && shape.a.x === shape.b.x && shape.a.y === shape.b.y)

@@ -56,3 +56,7 @@ export function cornerLetter(job: Job, cornerId: Id): string {
 
 const letter = (k: number): string =>
   `${String.fromCharCode(65 + (k % 26))}${k < 26 ? '' : Math.floor(k / 26) + 1}`;
+
+/** Two corners by their letters, in the order of the alphabet. */
+export const cornerPair = (job: Job, a: Id, b: Id): string =>
+  [cornerLetter(job, a), cornerLetter(job, b)].sort().join('–');

@@ -109,6 +109,7 @@ const sheet = z.looseObject({
       widthPx: z.number().positive().max(1e6),
       heightPx: z.number().positive().max(1e6),
       page: z.int().min(1).max(1e5).optional(),
+      password: z.string().max(500).optional(),
     })
     .nullable(),
   fit: fit.nullable(),

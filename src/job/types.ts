@@ -117,6 +117,8 @@ export interface SheetPicture {
   readonly heightPx: number;
   /** Which page of a document, from 1. */
   readonly page?: number;
+  /** What opens a locked document; it is kept with the job, as the document is. */
+  readonly password?: string;
 }
 
 /** Something to trace over, with its own coordinates: y down, for a picture; metres, y up, for a grid. */

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { byName } from '../job/order.ts';
 import type { Id, Job, Sheet } from '../job/types.ts';
 import { lengthText } from '../units/format.ts';
@@ -16,6 +16,8 @@ export function MeasurePanel(props: {
   readonly onSelectSlab: (id: Id) => void;
   readonly onSelectVoid: (id: Id) => void;
   readonly onSelectCut: (id: Id) => void;
+  /** The sheet in hand and what was taped on it. */
+  readonly children: ReactNode;
 }) {
   const { job } = props;
   const sheets = Object.values(job.sheets).sort(byName);
@@ -56,6 +58,7 @@ export function MeasurePanel(props: {
         </div>
         <ByTape onByTape={props.onByTape} />
       </Section>
+      {props.children}
       <Section title="Slabs">
         {slabs.length === 0 && <p className="empty">Take the Slab tool and tap round the first slab.</p>}
         <List items={slabs} onSelect={props.onSelectSlab} words={(s) => `${s.corners.length} corners`} />

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Remark } from '../job/checks/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
@@ -8,16 +9,22 @@ const SEVERITY_WORDS: Readonly<Record<Remark['severity'], string>> = {
   note: 'Next',
 };
 
+/** More than this at once hide what is below them. */
+const SHOWN = 8;
+
 /** What a person should know about the job, with the mends that are one tap away. */
 export function Remarks(props: {
   readonly remarks: readonly Remark[];
   readonly onShow: (where: Id) => void;
   readonly onFix: (edit: Edit) => void;
 }) {
+  const [all, setAll] = useState(false);
   if (props.remarks.length === 0) return null;
+  const shown = all ? props.remarks : props.remarks.slice(0, SHOWN);
+  const more = props.remarks.length - shown.length;
   return (
     <ul className="remarks" aria-label="Remarks">
-      {props.remarks.map((r) => (
+      {shown.map((r) => (
         <li key={`${r.code} ${r.where} ${r.sentence}`} className={r.severity}>
           <strong>{SEVERITY_WORDS[r.severity]}.</strong> {r.sentence}{' '}
           {r.where && r.severity !== 'note' && (
@@ -32,6 +39,13 @@ export function Remarks(props: {
           ))}
         </li>
       ))}
+      {more > 0 && (
+        <li className="note">
+          <button type="button" className="link" onClick={() => setAll(true)}>
+            Show {more} more
+          </button>
+        </li>
+      )}
     </ul>
   );
 }

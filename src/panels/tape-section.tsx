@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { type Offset, simpsonArea, trapezoidArea } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
-import { cornerLetter } from '../job/outline.ts';
+import { cornerLetter, cornerPair } from '../job/outline.ts';
 import type { Id, Job, Slab, Tape } from '../job/types.ts';
 import type { TapeFigure } from '../takeoff/zone.ts';
 import { areaText, lengthText } from '../units/format.ts';
@@ -240,7 +240,10 @@ function Figure(props: {
 }) {
   const { job, figure } = props;
   const { units } = job.settings;
-  const next = figure.next && `${cornerLetter(job, figure.next.a)}–${cornerLetter(job, figure.next.b)}`;
+  const next = figure.next && cornerPair(job, figure.next.a, figure.next.b);
+  const rows = figure.checks
+    .map((c, i) => ({ ...c, tapeId: figure.tapes[i]!.id }))
+    .sort((a, b) => a.name.localeCompare(b.name, 'en'));
   return (
     <>
       {figure.areaDeviationM2 !== null && (
@@ -279,8 +282,8 @@ function Figure(props: {
             </tr>
           </thead>
           <tbody>
-            {figure.checks.map((c, i) => (
-              <tr key={figure.tapes[i]!.id} className={c.suspect ? 'wrong' : ''}>
+            {rows.map((c) => (
+              <tr key={c.tapeId} className={c.suspect ? 'wrong' : ''}>
                 <th scope="row">{c.name}</th>
                 <td className="num">{c.knownM === null ? '' : lengthText(c.knownM, units)}</td>
                 <td className="num">{c.readM === null ? '' : lengthText(c.readM, units)}</td>
@@ -292,9 +295,7 @@ function Figure(props: {
                   <button
                     type="button"
                     aria-label={`Leave out ${c.name}`}
-                    onClick={() =>
-                      props.onTapes([{ type: 'remove-tape', args: { tapeId: figure.tapes[i]!.id } }])
-                    }
+                    onClick={() => props.onTapes([{ type: 'remove-tape', args: { tapeId: c.tapeId } }])}
                   >
                     Leave out
                   </button>

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
 import {
   adjustFigure,
@@ -448,4 +449,53 @@ describe('a lens that bends straight lines', () => {
     expect(fit.before).toBeGreaterThan(2);
     expect(lensFrom([lines[0]!.slice(0, 2)], lens.centre, lens.radius, 1)).toBeNull();
   });
+});
+
+describe('against a general-purpose vision library (OpenCV in WebAssembly)', () => {
+  interface Vision {
+    onRuntimeInitialized?: () => void;
+    readonly Mat?: unknown;
+    readonly CV_64FC2: number;
+    readonly matFromArray: (rows: number, columns: number, type: number, data: number[]) => unknown;
+    readonly findHomography: (
+      from: unknown,
+      to: unknown,
+      method: number,
+    ) => { readonly data64F: Float64Array };
+  }
+
+  test('findHomography on nine points known with errors comes to the same map', async () => {
+    // It is a promise of itself for ever: never await it, nor an import of it.
+    const cv = createRequire(import.meta.url)('@techstark/opencv-js') as Vision;
+    if (!cv.Mat) {
+      await new Promise<void>((resolve) => {
+        cv.onRuntimeInitialized = () => resolve();
+      });
+    }
+    const random = randomNumbers(21);
+    const toPicture = invertMatrix([0.004, 0.0006, -2.2, 0.0002, -0.0048, 7.9, 0.00002, 0.0011, 0.35])!;
+    const pairs = Array.from({ length: 9 }, (_, i): [number[], number[]] => {
+      const g = { x: (i % 3) * 2 + 0.2 * random(), y: Math.floor(i / 3) * 1.5 };
+      const p = applyMatrix(toPicture, g);
+      return [
+        [p.x, p.y],
+        [g.x + 0.02 * (random() - 0.5), g.y + 0.02 * (random() - 0.5)],
+      ];
+    });
+    const points = (side: 0 | 1) =>
+      cv.matFromArray(
+        9,
+        1,
+        cv.CV_64FC2,
+        pairs.flatMap((p) => p[side]),
+      );
+    const theirs = [...cv.findHomography(points(0), points(1), 0).data64F];
+    const at = none(9).map((row, i) => row.map((_, j) => (i === j ? 1e-4 : 0)));
+    const ours = rectified(pairs, 1e-9, at);
+    for (const [s] of pairs) {
+      const seen = { x: s[0]!, y: s[1]! };
+      const other = applyMatrix(theirs as unknown as Parameters<typeof applyMatrix>[0], seen);
+      expect(distance(applyMatrix(ours.matrix, seen), other)).toBeLessThan(1e-5);
+    }
+  }, 60_000);
 });

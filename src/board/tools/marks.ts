@@ -10,9 +10,11 @@ interface MarksInHand {
   readonly hover: Snapped | null;
   /** The rectangle's first side, once typed. */
   readonly lengthM: Metres | null;
+  /** New marks take the place of those that are there. */
+  readonly again: boolean;
 }
 
-const EMPTY: MarksInHand = { marks: [], hover: null, lengthM: null };
+const EMPTY: MarksInHand = { marks: [], hover: null, lengthM: null, again: false };
 
 type MarksFit = Extract<Fit, { kind: 'marks' }>;
 
@@ -56,7 +58,7 @@ export const marksTool: Tool<MarksInHand> = {
       case 'release': {
         const at = { x: input.at.at.x, y: input.at.at.y };
         const fit = fitOf(context);
-        if (fit && state.marks.length === 0) {
+        if (fit && !state.again && state.marks.length === 0) {
           const near = fit.marks.some((m) => distance(m.at, at) <= reach / 2);
           return near ? { state } : { state: EMPTY, edits: [setFit(sheetId, withMark(fit, at))] };
         }
@@ -93,12 +95,12 @@ export const marksTool: Tool<MarksInHand> = {
       case 'cancel':
         return { state: EMPTY };
       case 'option':
-        return { state };
+        return { state: { ...EMPTY, again: !state.again } };
     }
   },
-  marks({ marks, hover }, context) {
+  marks({ marks, hover, again }, context) {
     const drawn: Mark[] = [];
-    const old = fitOf(context);
+    const old = again ? null : fitOf(context);
     const all = marks.length > 0 ? marks : (old?.marks.map((m) => m.at) ?? []);
     all.forEach((at, i) => {
       drawn.push({ kind: 'dot', at, style: i === 0 ? 'start' : 'corner' });
@@ -110,10 +112,10 @@ export const marksTool: Tool<MarksInHand> = {
     if (hover) drawn.push({ kind: 'dot', at: hover.at, style: 'snap' });
     return drawn;
   },
-  hint({ marks, lengthM }, context) {
+  hint({ marks, lengthM, again }, context) {
     const left = 4 - marks.length;
-    if (marks.length === 0 && fitOf(context))
-      return 'Tap another mark whose place on the ground you know, or start again with Set the marks again.';
+    if (marks.length === 0 && !again && fitOf(context))
+      return 'Tap another mark whose place on the ground you know, or switch to Set the marks again.';
     if (left === 4)
       return 'Tap a corner of a rectangle on the ground whose sides you know, then the others in turn. Any four marks will do if you have taped between them.';
     if (left > 0) return `Tap the next mark in turn: ${left} to go. Spread them round the slab.`;
@@ -129,7 +131,7 @@ export const marksTool: Tool<MarksInHand> = {
     const length = { id: 'length', label: 'Mark 1 to 2', valueM: lengthM };
     return lengthM === null ? [length] : [length, { id: 'width', label: 'Mark 2 to 3', valueM: null }];
   },
-  options: () => [],
+  options: ({ again }) => [{ id: 'again', label: 'Set the marks again', on: again }],
   busy: ({ marks }) => marks.length > 0,
   canFinish: ({ marks }) => marks.length >= 4,
 };

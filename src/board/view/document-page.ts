@@ -14,8 +14,8 @@ export interface Page {
 }
 
 /** Opens a page of a document that was read before. */
-export async function openPage(blob: Blob, number: number): Promise<Page> {
-  const task = await openPdf(new Uint8Array(await blob.arrayBuffer()));
+export async function openPage(blob: Blob, number: number, password: string | undefined): Promise<Page> {
+  const task = await openPdf(new Uint8Array(await blob.arrayBuffer()), password);
   const document = await task.promise;
   const page = await document.getPage(number);
   return {

@@ -19,9 +19,10 @@ export interface SheetPicture {
 
 /** Draws a sheet's picture where the camera sees it. */
 export function SheetImage({ picture, camera, view }: { picture: SheetPicture; camera: Camera; view: View }) {
-  return picture.pieces.map((p) => (
+  return picture.pieces.map((p, i) => (
     <KonvaImage
-      key={`${p.x} ${p.y} ${p.width}`}
+      // biome-ignore lint/suspicious/noArrayIndexKey: the whole below, its sharp part above, always in this order
+      key={i}
       listening={false}
       image={p.image as HTMLCanvasElement}
       x={(p.x - camera.centre.x) * camera.zoom + view.width / 2}
@@ -40,6 +41,7 @@ interface Kept {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly page?: number;
+  readonly password?: string;
 }
 
 /** Makes a sheet's picture ready for showing; null until it is there. */
@@ -53,7 +55,7 @@ export function useSheetPicture(
   const [whole, setWhole] = useState<Piece | null>(null);
   const [page, setPage] = useState<Page | null>(null);
   const [sharp, setSharp] = useState<Piece | null>(null);
-  const { widthPx: width = 1, heightPx: height = 1, page: number = 1 } = kept ?? {};
+  const { widthPx: width = 1, heightPx: height = 1, page: number = 1, password } = kept ?? {};
   useEffect(() => {
     setWhole(null);
     setPage(null);
@@ -66,7 +68,7 @@ export function useSheetPicture(
     };
     const load = async () => {
       if (blob.type === 'application/pdf') {
-        opened = await openPage(blob, number);
+        opened = await openPage(blob, number, password);
         show(
           await opened.draw(0, 0, width, height, Math.min(2, Math.sqrt(SHOWN_PIXELS / 4 / (width * height)))),
         );
@@ -81,7 +83,7 @@ export function useSheetPicture(
       gone = true;
       opened?.close();
     };
-  }, [blob, width, height, number, onBroken]);
+  }, [blob, width, height, number, password, onBroken]);
 
   // Closer in, the part of a page that is seen is drawn again, as sharp as the screen.
   const { centre, zoom } = camera;

@@ -1,5 +1,5 @@
 import type { TapeFigure } from '../../takeoff/zone.ts';
-import { cornerLetter } from '../outline.ts';
+import { cornerPair } from '../outline.ts';
 import type { Job } from '../types.ts';
 import { type Check, type Remark, remark } from './check.ts';
 
@@ -7,7 +7,6 @@ import { type Check, type Remark, remark } from './check.ts';
 export const tapes: Check = (job, takeoff) => takeoff.figures.flatMap((figure) => figureRemarks(job, figure));
 
 function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
-  const name = (id: string) => cornerLetter(job, id);
   const slab = Object.values(job.slabs).find((s) =>
     s.corners.some((c) => figure.cornerIds.includes(c.cornerId)),
   );
@@ -16,7 +15,7 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
   if (figure.fit.loose > 0) {
     const more = figure.fit.loose === 1 ? 'one more measure' : `${figure.fit.loose} more measures`;
     const first = figure.next
-      ? `, ${name(figure.next.a)}–${name(figure.next.b)} ${figure.fit.loose === 1 ? '' : 'first'}`.trimEnd()
+      ? `, ${cornerPair(job, figure.next.a, figure.next.b)} ${figure.fit.loose === 1 ? '' : 'first'}`.trimEnd()
       : '';
     return [
       remark('tape/loose', 'mind', where, `By tape ${of} can still change its shape: take ${more}${first}.`),
@@ -36,14 +35,15 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
     remarks.push(remark('tape/suspect', 'mind', where, text.charAt(0).toUpperCase() + text.slice(1)));
   } else if (wrong.length > 1) {
     const more = figure.next
-      ? `: measure ${name(figure.next.a)}–${name(figure.next.b)} as well to find it`
+      ? `: measure ${cornerPair(job, figure.next.a, figure.next.b)} as well to find it`
       : '';
+    const names = wrong.map((c) => c.name).join(', ');
     remarks.push(
       remark(
         'tape/disagree',
         'mind',
         where,
-        `The tapes of ${of} do not agree, and nothing tells which is wrong${more || ': measure one of them again'}.`,
+        `The tapes of ${of} do not agree, and nothing tells which of ${names} is wrong${more || ': measure one of them again'}.`,
       ),
     );
   }

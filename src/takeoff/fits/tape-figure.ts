@@ -9,7 +9,7 @@ import {
   type PointErrors,
 } from '../../../geometry/index.ts';
 import { byId } from '../../job/order.ts';
-import { cornerLetter } from '../../job/outline.ts';
+import { cornerLetter, cornerPair } from '../../job/outline.ts';
 import type { Corner, Id, Job, Slab, Tape } from '../../job/types.ts';
 import type { Metres } from '../../units/types.ts';
 import type { FitCheck } from './solved-fit.ts';
@@ -191,10 +191,10 @@ function checkOf(job: Job, t: Tape, fit: FigureFit, i: number): FitCheck {
   const name = (id: Id) => cornerLetter(job, id);
   const words =
     t.kind === 'distance'
-      ? `${name(t.a)}–${name(t.b)}`
+      ? cornerPair(job, t.a, t.b)
       : t.kind === 'square'
         ? `the right angle at ${name(t.at)}`
-        : `the offset of ${name(t.corner)} from ${name(t.a)}–${name(t.b)}`;
+        : `the offset of ${name(t.corner)} from ${cornerPair(job, t.a, t.b)}`;
   const known = t.kind === 'distance' ? t.lengthM : null;
   // A right angle is off by as much as its shorter arm's end would move.
   const arm =

@@ -1,6 +1,7 @@
 import { useCallback, useMemo } from 'react';
 import { pan, zoomAt } from '../board/camera.ts';
 import type { Gesture } from '../board/gestures.ts';
+import type { FindEnd } from '../board/snapping.ts';
 import { toolById } from '../board/tools/index.ts';
 import { Board } from '../board/view/board.tsx';
 import { GROUP_TINTS } from '../board/view/palette.ts';
@@ -43,6 +44,7 @@ export function BoardPane() {
     camera,
     view,
     onBroken,
+    onEnds,
   );
   const tool = toolById(toolId);
   const context = toolContext(state);
@@ -82,6 +84,9 @@ export function BoardPane() {
     </>
   );
 }
+
+/** Tools draw to the ends of a page's own lines. */
+const onEnds = (findEnd: FindEnd | null): void => store.setState({ findEnd });
 
 /** The order of rolling that is shown, if its slab is on this sheet. */
 function useBays() {

@@ -2,7 +2,7 @@ import { createStore, useStore } from 'zustand';
 import { boxOf } from '../../geometry/index.ts';
 import { type Camera, fitBox, toSheet, type View } from '../board/camera.ts';
 import { type PointerKind, REACH } from '../board/gestures.ts';
-import { snap } from '../board/snapping.ts';
+import { type FindEnd, snap } from '../board/snapping.ts';
 import { TOOLS, toolById } from '../board/tools/index.ts';
 import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools/tool.ts';
 import type { ImportOptions, Layer } from '../imports/index.ts';
@@ -65,6 +65,8 @@ export interface AppState {
   readonly rollout: { readonly slabId: Id; readonly step: number } | null;
   readonly legendOpen: boolean;
   readonly saved: 'yes' | 'no' | 'never';
+  /** Finds ends of lines of the picture in view, where it has lines. */
+  readonly findEnd: FindEnd | null;
   /** A file that waits for its page, password or layers to be chosen. */
   readonly opening: Opening | null;
   /** What a new job starts with. */
@@ -95,6 +97,7 @@ export const store = createStore<AppState>(() => ({
   rollout: null,
   legendOpen: false,
   saved: 'never',
+  findEnd: null,
   opening: null,
   book: emptyBook,
 }));
@@ -325,6 +328,7 @@ export function pointTool(
     reach: tool.snapsClose ? Math.min(state.reachPx, REACH.mouse) / camera.zoom : context.reach,
     path: tool.path(state.toolState),
     off: state.snapOff,
+    findEnd: state.findEnd,
   });
   return tellTool({ type, at, raw });
 }

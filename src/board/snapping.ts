@@ -23,6 +23,9 @@ export interface GuideLine {
   readonly reason: string;
 }
 
+/** Finds the nearest end of a line of the sheet's own picture within reach. */
+export type FindEnd = (p: SheetPoint, reach: number) => SheetPoint | null;
+
 /** What there is to snap to. */
 export interface SnapContext {
   readonly job: Job;
@@ -32,13 +35,15 @@ export interface SnapContext {
   /** Corners of the shape in hand, in order; guides start from the last and the first. */
   readonly path: readonly SheetPoint[];
   readonly off: boolean;
+  /** Ends of lines that the sheet's picture is known to have. */
+  readonly findEnd?: FindEnd | null;
 }
 
 /** Draws a place to the nearest corner, else to a crossing of guides, a side, or one guide. */
 export function snap(p: SheetPoint, context: SnapContext): Snapped {
   const free: Snapped = { at: p, to: { kind: 'free' }, reason: '' };
   if (context.off) return free;
-  return toCorner(p, context) ?? toSide(p, context) ?? toGuides(p, context) ?? free;
+  return toCorner(p, context) ?? toEnd(p, context) ?? toSide(p, context) ?? toGuides(p, context) ?? free;
 }
 
 function toCorner(p: SheetPoint, { job, sheetId, reach }: SnapContext): Snapped | null {
@@ -56,6 +61,11 @@ function toCorner(p: SheetPoint, { job, sheetId, reach }: SnapContext): Snapped 
     };
   }
   return best;
+}
+
+function toEnd(p: SheetPoint, { findEnd, reach }: SnapContext): Snapped | null {
+  const at = findEnd?.(p, reach);
+  return at ? { at, to: { kind: 'free' }, reason: 'end of a line on the plan' } : null;
 }
 
 function toSide(p: SheetPoint, context: SnapContext): Snapped | null {

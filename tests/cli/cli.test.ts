@@ -143,3 +143,32 @@ test('export writes csv, xlsx and json by ending, and nothing for an ending it d
   expect(bad.code).toBe(1);
   expect(bad.err).toContain('.csv, .xlsx, .json, .ics');
 });
+
+test('import makes a job of a drawing, adds to one that is there, and refuses in a sentence', () => {
+  const dxf = join(folder, 'yard.dxf');
+  const corners = [
+    [0, 0],
+    [6, 0],
+    [6, 4],
+    [0, 4],
+  ];
+  const polyline = corners.map(([x, y]) => `10\n${x}\n20\n${y}`).join('\n');
+  writeFileSync(
+    dxf,
+    `0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n6\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n8\nyard\n90\n4\n70\n1\n${polyline}\n0\nENDSEC\n0\nEOF\n`,
+  );
+  const job = join(folder, 'imported.json');
+  expect(run('import', dxf, '--to', job)).toMatchObject({ code: 0, err: '' });
+  const totals = (path: string) => JSON.parse(run('takeoff', path, '--format', 'json').out).totals.netArea_m2;
+  expect(totals(job)).toBeCloseTo(24, 9);
+  // Again into the same job: a second sheet beside the first. In feet it is smaller.
+  expect(run('import', dxf, '--to', job, '--units', 'ft').code).toBe(0);
+  expect(totals(job)).toBeCloseTo(24 * (1 + 0.3048 ** 2), 9);
+  const before = readFileSync(job, 'utf8');
+  const bad = run('import', 'tests/cli/cli.test.ts', '--to', job);
+  expect(bad.code).toBe(1);
+  expect(bad.err).toMatch(/^“cli\.test\.ts” is nothing I can measure: .*\.\n$/);
+  expect(run('import', dxf, '--to', job, '--units', 'ells').err).toContain('one of mm, cm');
+  expect(readFileSync(job, 'utf8')).toBe(before);
+  expect(run('import', dxf).code).toBe(2);
+});

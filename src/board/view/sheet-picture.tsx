@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Image as KonvaImage } from 'react-konva';
 import type { Camera, View } from '../camera.ts';
+import type { FindEnd } from '../snapping.ts';
 import { openPage, type Page } from './document-page.ts';
 
 /** A part of a sheet's picture that is ready to be drawn, and where it lies on the sheet. */
@@ -51,6 +52,7 @@ export function useSheetPicture(
   camera: Camera,
   view: View,
   onBroken: () => void,
+  onEnds: (findEnd: FindEnd | null) => void,
 ): SheetPicture | null {
   const [whole, setWhole] = useState<Piece | null>(null);
   const [page, setPage] = useState<Page | null>(null);
@@ -60,6 +62,7 @@ export function useSheetPicture(
     setWhole(null);
     setPage(null);
     setSharp(null);
+    onEnds(null);
     if (!blob) return;
     let gone = false;
     let opened: Page | null = null;
@@ -73,6 +76,13 @@ export function useSheetPicture(
           await opened.draw(0, 0, width, height, Math.min(2, Math.sqrt(SHOWN_PIXELS / 4 / (width * height)))),
         );
         if (!gone) setPage(opened);
+        // A page whose lines cannot be told is traced by eye.
+        opened.ends().then(
+          (ends) => {
+            if (!gone) onEnds(ends);
+          },
+          () => undefined,
+        );
       } else if (blob.type === 'image/svg+xml') show(await lineImage(blob));
       else show(await bitmapOf(blob, width * height));
     };
@@ -83,7 +93,7 @@ export function useSheetPicture(
       gone = true;
       opened?.close();
     };
-  }, [blob, width, height, number, password, onBroken]);
+  }, [blob, width, height, number, password, onBroken, onEnds]);
 
   // Closer in, the part of a page that is seen is drawn again, as sharp as the screen.
   const { centre, zoom } = camera;

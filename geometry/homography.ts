@@ -66,7 +66,7 @@ export interface Rectification {
   /** From the (straightened) picture to the plane. */
   readonly matrix: Matrix3;
   readonly lens: Lens | null;
-  /** Found minus known place of each point, in the plane's unit. */
+  /** Projection minus known place of each point, in the plane's unit. */
   readonly residuals: readonly Point[];
   /** Each residual's length by its own standard deviation; 0 where nothing checks the point. */
   readonly standardised: readonly number[];
@@ -79,7 +79,7 @@ export interface Rectification {
 }
 
 /** Shift and scale that bring points about the origin, √2 away on average. */
-interface Norm {
+export interface Norm {
   readonly x: number;
   readonly y: number;
   readonly scale: number;
@@ -169,17 +169,18 @@ function scaled(m: Matrix3): Matrix3 {
   return m.map((v) => v / size) as unknown as Matrix3;
 }
 
-type Found = Pick<Rectification, 'parameters' | 'lens' | 'frames'>;
+/** The part of a rectification that maps points. */
+export type Projection = Pick<Rectification, 'parameters' | 'lens' | 'frames'>;
 
 /** A seen point's place on the plane, in the plane's unit. */
-function project({ parameters, lens, frames }: Found, seen: Point): Point {
+function project({ parameters, lens, frames }: Projection, seen: Point): Point {
   const p = lens ? undistort({ ...lens, k: parameters[8]! }, seen) : seen;
   const q = applyMatrix(matrixOf(parameters), enter(frames.seen, p));
   return { x: q.x / frames.at.scale + frames.at.x, y: q.y / frames.at.scale + frames.at.y };
 }
 
 /** How the place of a seen point changes with each parameter: two rows, in the plane's unit. */
-export function parameterSlopes(found: Found, seen: Point): [number[], number[]] {
+export function parameterSlopes(found: Projection, seen: Point): [number[], number[]] {
   const x: number[] = [];
   const y: number[] = [];
   for (let i = 0; i < found.parameters.length; i++) {
@@ -194,7 +195,7 @@ export function parameterSlopes(found: Found, seen: Point): [number[], number[]]
 }
 
 /** How the place of a seen point changes with the point: dX/dx, dX/dy, dY/dx, dY/dy. */
-function seenSlopes(found: Found, seen: Point): [number, number, number, number] {
+function seenSlopes(found: Projection, seen: Point): [number, number, number, number] {
   const h = 1e-4 / found.frames.seen.scale;
   const at = (dx: number, dy: number) => project(found, { x: seen.x + dx, y: seen.y + dy });
   const [r, l, u, d] = [at(h, 0), at(-h, 0), at(0, h), at(0, -h)];
@@ -205,7 +206,7 @@ function refine(
   points: readonly SeenPoint[],
   errors: SeenErrors,
   lens: { readonly lens: Lens; readonly deviation: number } | null,
-  frames: Found['frames'],
+  frames: Projection['frames'],
   start: readonly number[],
 ): { parameters: number[]; covariance: number[][]; weight: Matrix } | null {
   let parameters = lens ? [...start, lens.lens.k] : [...start];
@@ -213,7 +214,7 @@ function refine(
   let covariance: Matrix | null = null;
   let weight: Matrix | null = null;
   for (let round = 0; round < 12; round++) {
-    const found: Found = { parameters, lens: lens?.lens ?? null, frames };
+    const found: Projection = { parameters, lens: lens?.lens ?? null, frames };
     weight = weightOf(found, points, errors);
     if (!weight) return null;
     const slopes = new Matrix(points.flatMap((p) => parameterSlopes(found, p.seen)));
@@ -241,7 +242,7 @@ function refine(
 }
 
 /** The inverse covariance of the misses: the seen points' errors carried to the plane, and those of their places. */
-function weightOf(found: Found, points: readonly SeenPoint[], errors: SeenErrors): Matrix | null {
+function weightOf(found: Projection, points: readonly SeenPoint[], errors: SeenErrors): Matrix | null {
   const all = new Matrix(errors.at.map((row) => [...row]));
   // A hair that keeps it invertible when nothing is said to err.
   const hair = (1e-9 / found.frames.at.scale) ** 2;
@@ -260,7 +261,7 @@ function weightOf(found: Found, points: readonly SeenPoint[], errors: SeenErrors
 
 /** Each residual by its own deviation: the errors less what the fit takes up. */
 function standardise(
-  found: Found & Pick<Rectification, 'covariance' | 'redundancy'>,
+  found: Projection & Pick<Rectification, 'covariance' | 'redundancy'>,
   points: readonly SeenPoint[],
   residuals: readonly Point[],
   weight: Matrix,

@@ -22,6 +22,7 @@ export interface PointErrors {
   /** What moves points together: parameters with a covariance, and how x and y of a point change with each. */
   readonly shared: {
     readonly covariance: readonly (readonly number[])[];
+    /** Slopes of x and of y of a point by each parameter. */
     readonly slopes: (p: PlanPoint) => readonly [readonly number[], readonly number[]];
   } | null;
 }

@@ -1,7 +1,8 @@
-import type { Fit, GroundMark, Job, KnownMarks, Sheet } from '../job/types.ts';
+import type { Fit, Job, Sheet } from '../job/types.ts';
 import type { SheetTakeoff } from '../takeoff/zone.ts';
 import { lengthText } from '../units/format.ts';
 import { Choice, LengthField, NumberField, Section, Switch } from './fields.tsx';
+import { MarksForm } from './marks-form.tsx';
 
 interface SheetProps {
   readonly job: Job;
@@ -50,7 +51,7 @@ function FitForm(props: SheetProps) {
     case 'page':
       return <PageRatio ratio={fit.ratio} onFit={onFit} />;
     case 'marks':
-      return <MarksForm {...props} fit={fit} />;
+      return <MarksForm {...props} fit={fit} units={props.job.settings.units} />;
     case 'straightened':
       return <p className="dim">Made from a photo; its marks say how large it is. Trace on either.</p>;
     case 'georeferenced':
@@ -222,171 +223,6 @@ function Reach(props: {
           Everywhere
         </button>
       )}
-    </div>
-  );
-}
-
-type MarksFit = Extract<Fit, { kind: 'marks' }>;
-
-const KNOWN_WORDS: ReadonlyArray<readonly [KnownMarks['type'], string]> = [
-  ['rectangle', 'a rectangle’s two sides'],
-  ['points', 'each mark’s place'],
-  ['tapes', 'distances between them'],
-];
-
-function MarksForm(props: SheetProps & { readonly fit: MarksFit }) {
-  const { fit, onFit } = props;
-  const options = KNOWN_WORDS.filter(([type]) => type !== 'rectangle' || fit.marks.length === 4);
-  return (
-    <>
-      <div className="fields">
-        <Choice
-          label="What is known of the marks"
-          value={fit.known.type}
-          options={options}
-          onChange={(type) => onFit({ ...fit, known: knownAs(type) })}
-        />
-      </div>
-      {fit.known.type === 'rectangle' && <Rectangle {...props} known={fit.known} />}
-      {fit.known.type === 'points' && <Places {...props} />}
-      {fit.known.type === 'tapes' && <Tapes {...props} known={fit.known} />}
-      <p className="dim">
-        {fit.straights.length === 0
-          ? 'Does the photo bend straight edges? Mark one or two that are straight in truth.'
-          : `${fit.straights.length} straight ${fit.straights.length === 1 ? 'line tells' : 'lines tell'} how the lens bends.`}
-      </p>
-      <div className="buttons">
-        {props.onPictureOf && (
-          <button type="button" className="main" onClick={props.onPictureOf}>
-            Make a straight picture
-          </button>
-        )}
-        <button type="button" onClick={props.onMarks}>
-          Add a mark
-        </button>
-        <button type="button" onClick={props.onStraight}>
-          Mark a straight line
-        </button>
-        {fit.straights.length > 0 && (
-          <button type="button" onClick={() => onFit({ ...fit, straights: fit.straights.slice(0, -1) })}>
-            Take the last line back
-          </button>
-        )}
-        {fit.marks.length > 4 && (
-          <button type="button" onClick={() => onFit(withoutLast(fit))}>
-            Take mark {fit.marks.length} back
-          </button>
-        )}
-      </div>
-    </>
-  );
-}
-
-function knownAs(type: KnownMarks['type']): KnownMarks {
-  if (type === 'tapes') return { type, tapes: [] };
-  return type === 'points' ? { type } : { type: 'rectangle', lengthM: 1, widthM: 1 };
-}
-
-function withoutLast(fit: MarksFit): MarksFit {
-  const last = fit.marks.length - 1;
-  const known: KnownMarks =
-    fit.known.type === 'tapes'
-      ? { type: 'tapes', tapes: fit.known.tapes.filter((t) => t.a !== last && t.b !== last) }
-      : fit.known;
-  return { ...fit, marks: fit.marks.slice(0, last), known };
-}
-
-function Rectangle(
-  props: SheetProps & { readonly fit: MarksFit; readonly known: Extract<KnownMarks, { type: 'rectangle' }> },
-) {
-  const { fit, known, job, onFit } = props;
-  const { units } = job.settings;
-  return (
-    <div className="fields">
-      <LengthField
-        label="From mark 1 to mark 2"
-        valueM={known.lengthM}
-        units={units}
-        onEnter={(lengthM) => onFit({ ...fit, known: { ...known, lengthM } })}
-      />
-      <LengthField
-        label="From mark 2 to mark 3"
-        valueM={known.widthM}
-        units={units}
-        onEnter={(widthM) => onFit({ ...fit, known: { ...known, widthM } })}
-      />
-    </div>
-  );
-}
-
-function Places({ fit, onFit }: SheetProps & { readonly fit: MarksFit }) {
-  const put = (i: number, on: { x: number; y: number }) => {
-    const marks = fit.marks.map((m, j): GroundMark => (j === i ? { ...m, on } : m));
-    onFit({ ...fit, marks });
-  };
-  return (
-    <ul className="rows">
-      {fit.marks.map((m, i) => (
-        <li key={`${m.at.x} ${m.at.y}`}>
-          <NumberField
-            label={`Mark ${i + 1}: metres across`}
-            value={m.on?.x ?? null}
-            unit="m"
-            low={-1000}
-            high={1000}
-            onEnter={(x) => put(i, { x, y: m.on?.y ?? 0 })}
-          />
-          <NumberField
-            label={`Mark ${i + 1}: metres up`}
-            value={m.on?.y ?? null}
-            unit="m"
-            low={-1000}
-            high={1000}
-            onEnter={(y) => put(i, { x: m.on?.x ?? 0, y })}
-          />
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-function Tapes(
-  props: SheetProps & { readonly fit: MarksFit; readonly known: Extract<KnownMarks, { type: 'tapes' }> },
-) {
-  const { fit, known, job, onFit } = props;
-  const pairs = fit.marks.flatMap((_, a) => fit.marks.slice(a + 1).map((__, k) => [a, a + 1 + k] as const));
-  const set = (a: number, b: number, lengthM: number | null) => {
-    const rest = known.tapes.filter((t) => t.a !== a || t.b !== b);
-    onFit({
-      ...fit,
-      known: { type: 'tapes', tapes: lengthM === null ? rest : [...rest, { a, b, lengthM }] },
-    });
-  };
-  return (
-    <div className="fields">
-      {pairs.map(([a, b]) => {
-        const tape = known.tapes.find((t) => t.a === a && t.b === b);
-        return (
-          <div key={`${a} ${b}`} className="field-with">
-            <LengthField
-              label={`From mark ${a + 1} to mark ${b + 1}`}
-              valueM={tape?.lengthM ?? null}
-              units={job.settings.units}
-              placeholder="not taped"
-              onEnter={(lengthM) => set(a, b, lengthM)}
-            />
-            {tape && (
-              <button
-                type="button"
-                aria-label={`Leave out ${a + 1} to ${b + 1}`}
-                onClick={() => set(a, b, null)}
-              >
-                Leave out
-              </button>
-            )}
-          </div>
-        );
-      })}
     </div>
   );
 }

@@ -31,7 +31,10 @@ const looksLikeJob = (start: string): boolean =>
 async function openJobFile(file: File): Promise<void> {
   const kept = await jobFromText(await file.text(), file.name, async () => null);
   if (!kept.ok) {
-    sayProblem(kept.problem);
+    // JSON with no job in it may still be of places.
+    const places = kept.problem.code === 'file/not-a-job' && (await file.text()).includes('"coordinates"');
+    if (places) await openToMeasure(new Uint8Array(await file.arrayBuffer()), file.name);
+    else sayProblem(kept.problem);
     return;
   }
   showJob(kept.value.job, kept.value.images);

@@ -54,16 +54,20 @@ function refuse(opening: Opening, problem: Problem): void {
   else sayProblem(problem);
 }
 
+/** Larger pictures are decoded once only, when they are shown: each time takes four bytes a pixel. */
+const MOST_TRIED_PIXELS = 16_000_000;
+const DECODED_TYPES = new Set(['image/png', 'image/jpeg', 'image/webp', 'image/avif']);
+
 /** Puts an imported sheet into the job, its picture kept first. */
 async function add({ sheet, edits, image, notes }: Imported): Promise<void> {
   let blob: Blob | null = null;
   if (image) {
     blob = new Blob([image.bytes as Uint8Array<ArrayBuffer>], { type: image.type });
-    if (image.type.startsWith('image/') && image.type !== 'image/svg+xml' && image.type !== 'image/heic') {
-      if (!(await decodes(blob))) {
-        sayProblem({ code: 'image/broken', file: sheet.name });
-        return;
-      }
+    const pixels = (sheet.picture?.widthPx ?? 0) * (sheet.picture?.heightPx ?? 0);
+    const small = pixels <= MOST_TRIED_PIXELS && DECODED_TYPES.has(image.type);
+    if (small && !(await decodes(blob))) {
+      sayProblem({ code: 'image/broken', file: sheet.name });
+      return;
     }
     keepPicture(image.id, blob);
     const kept = await keepImage(image.id, blob);

@@ -11,7 +11,7 @@ import {
   type Point,
   toFrame,
 } from '../../geometry/index.ts';
-import type { Fit, Job, Sheet } from '../job/types.ts';
+import type { Fit, Job, Sheet, SheetPicture } from '../job/types.ts';
 import { keepImage } from '../storage/job-store.ts';
 import { solvedFit } from '../takeoff/fits/fits.ts';
 import {
@@ -40,12 +40,12 @@ export async function makeStraightPicture(sheetId: string): Promise<void> {
   say('Straightening the photo …');
   let bitmap: ImageBitmap;
   try {
-    bitmap = await createImageBitmap(blob);
+    bitmap = await createImageBitmap(blob, smaller(sheet.picture!));
   } catch {
     sayProblem({ code: 'image/broken', file: sheet.name });
     return;
   }
-  const image = await warp(bitmap, plan);
+  const image = await warp(bitmap, plan, bitmap.width / sheet.picture!.widthPx);
   bitmap.close();
   const imageId = newId('i');
   keepPicture(imageId, image);
@@ -129,14 +129,27 @@ function shownGround(
 /** Rows worked through before the page may breathe. */
 const ROWS_AT_ONCE = 64;
 
-async function warp(bitmap: ImageBitmap, { width, height, toPhoto, lens }: Plan): Promise<Blob> {
+/** Pixels of a photo that are worked on at once; a larger one is taken smaller. */
+const MOST_SOURCE_PIXELS = 16_000_000;
+
+function smaller({ widthPx, heightPx }: SheetPicture): ImageBitmapOptions {
+  const shrink = Math.sqrt(MOST_SOURCE_PIXELS / (widthPx * heightPx));
+  return shrink < 1 ? { resizeWidth: Math.round(widthPx * shrink), resizeQuality: 'low' } : {};
+}
+
+/** @param scale pixels of the bitmap for one of the photo */
+async function warp(
+  bitmap: ImageBitmap,
+  { width, height, toPhoto, lens }: Plan,
+  scale: number,
+): Promise<Blob> {
   const source = drawn(bitmap);
   const canvas = new OffscreenCanvas(width, height);
   const context = canvas.getContext('2d')!;
   for (let top = 0; top < height; top += ROWS_AT_ONCE) {
     const rows = Math.min(ROWS_AT_ONCE, height - top);
     const strip = new ImageData(width, rows);
-    fillStrip(strip, top, source, toPhoto, lens);
+    fillStrip(strip, top, source, { toPhoto, lens, scale });
     context.putImageData(strip, 0, top);
     await new Promise((resolve) => setTimeout(resolve));
   }
@@ -155,8 +168,7 @@ function fillStrip(
   strip: ImageData,
   top: number,
   photo: ImageData,
-  toPhoto: Matrix3,
-  lens: Lens | null,
+  { toPhoto, lens, scale }: Pick<Plan, 'toPhoto' | 'lens'> & { readonly scale: number },
 ): void {
   const { data } = strip;
   for (let v = 0; v < strip.height; v++) {
@@ -165,7 +177,7 @@ function fillStrip(
       const q = lens ? distort(lens, p) : p;
       const at = (v * strip.width + u) * 4;
       data[at + 3] = 255;
-      const [x, y] = [q.x - 0.5, q.y - 0.5];
+      const [x, y] = [q.x * scale - 0.5, q.y * scale - 0.5];
       const [i, j] = [Math.floor(x), Math.floor(y)];
       if (!(i >= 0 && j >= 0 && i + 1 < photo.width && j + 1 < photo.height)) {
         data.fill(238, at, at + 3);

@@ -43,7 +43,7 @@ test('a person opens a plan, scales it, traces, takes out, cuts, tags, reads and
   await page.getByRole('button', { name: 'New job' }).click();
 
   const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'A photo or plan', exact: true }).click();
+  await page.getByRole('button', { name: 'A photo, plan or drawing', exact: true }).click();
   await (await chooser).setFiles({ name: 'yard plan.png', mimeType: 'image/png', buffer: await plan() });
   await page.getByText('Tap one end of a line').waitFor();
 
@@ -53,7 +53,7 @@ test('a person opens a plan, scales it, traces, takes out, cuts, tags, reads and
   await page.getByRole('button', { name: 'Snap', exact: true }).click();
   await tap(100, 860);
   await tap(600, 860);
-  await page.getByLabel('Known length').fill('5 m');
+  await page.getByLabel('Known length', { exact: true }).fill('5 m');
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'Snap', exact: true }).click();
   await expect.poll(() => page.locator('.station').innerText()).toContain('scale from 5.00 m');
@@ -64,7 +64,7 @@ test('a person opens a plan, scales it, traces, takes out, cuts, tags, reads and
   const towards = onScreen(fitted, 700, 200);
   await page.mouse.move(towards.x, towards.y, { steps: 4 });
   await page.waitForTimeout(60);
-  await page.getByLabel('Length').fill('19\'8 7/32"');
+  await page.getByLabel('Length', { exact: true }).fill('19\'8 7/32"');
   await page.keyboard.press('Control+a');
   await page.keyboard.type('6');
   await page.keyboard.press('Enter');
@@ -180,7 +180,7 @@ test('a real photo: one scale from its known side gives what a hand calculation 
   await page.getByRole('button', { name: 'Site' }).click();
   await page.getByRole('button', { name: 'New job' }).click();
   const chooser = page.waitForEvent('filechooser');
-  await page.getByRole('button', { name: 'A photo or plan', exact: true }).click();
+  await page.getByRole('button', { name: 'A photo, plan or drawing', exact: true }).click();
   await (await chooser).setFiles(photo);
   await page.getByText('Tap one end of a line').waitFor();
   const tap = boardAt(page, await fitPicture(page, 640, 480));
@@ -193,7 +193,7 @@ test('a real photo: one scale from its known side gives what a hand calculation 
   ] as const;
   await tap(...corners[0]);
   await tap(...corners[1]);
-  await page.getByLabel('Known length').fill('200 mm');
+  await page.getByLabel('Known length', { exact: true }).fill('200 mm');
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'Slab' }).click();
   for (const [x, y] of corners) await tap(x, y);

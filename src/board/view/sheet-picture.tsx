@@ -84,7 +84,7 @@ export function useSheetPicture(
           () => undefined,
         );
       } else if (blob.type === 'image/svg+xml') show(await lineImage(blob));
-      else show(await bitmapOf(blob, width * height));
+      else show(await bitmapOf(blob, width, height));
     };
     load().catch(() => {
       if (!gone) onBroken();
@@ -125,28 +125,13 @@ export function useSheetPicture(
   return { pieces: sharp ? [whole, sharp] : [whole] };
 }
 
-/** A photo, smaller where it is larger than a canvas may be. */
-async function bitmapOf(blob: Blob, pixels: number): Promise<ImageBitmap> {
-  const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / pixels));
+/** A photo, smaller where it is larger than a canvas may be; its size as it stands upright. */
+async function bitmapOf(blob: Blob, width: number, height: number): Promise<ImageBitmap> {
+  const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / (width * height)));
   // The decoder is loaded when the first such photo is opened.
   const source = blob.type === 'image/heic' ? await (await import('./heic.ts')).decodeHeic(blob) : blob;
   if (shrink >= 1) return createImageBitmap(source);
-  const full = source instanceof ImageData ? source.width : Math.sqrt(pixels);
-  const resizeWidth =
-    source instanceof ImageData ? Math.round(full * shrink) : await shrunkWidth(blob, shrink);
-  return createImageBitmap(source, { resizeWidth, resizeQuality: 'medium' });
-}
-
-async function shrunkWidth(blob: Blob, shrink: number): Promise<number> {
-  const image = new Image();
-  const url = URL.createObjectURL(blob);
-  try {
-    image.src = url;
-    await image.decode();
-    return Math.max(1, Math.round(image.naturalWidth * shrink));
-  } finally {
-    URL.revokeObjectURL(url);
-  }
+  return createImageBitmap(source, { resizeWidth: Math.round(width * shrink), resizeQuality: 'low' });
 }
 
 /** Lines stay lines at every zoom: the browser draws such a picture anew each time. */

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { cross, toFrame } from '../../geometry/index.ts';
 import type { Edit } from '../../src/job/edits/index.ts';
 import { applyEdit } from '../../src/job/edits/index.ts';
 import { DEFAULT_SURFACE, emptyJob, type Fit, type Job } from '../../src/job/types.ts';
@@ -147,6 +148,45 @@ describe('a photo straightened by a rectangle', () => {
     expect(area(near)).toBeCloseTo(12, 3);
     expect(share(far)).toBeGreaterThan(5 * share(near));
     expect(remarks(far)).toContain('is known only to ±');
+  });
+
+  test('marked clockwise or counter-clockwise, the ground is never seen in a mirror', () => {
+    const turn = [
+      [300, 900],
+      [900, 900],
+      [750, 500],
+      [450, 500],
+    ] as const;
+    const by = (corners: ReadonlyArray<readonly [number, number]>, lengthM: number, widthM: number) => {
+      const fit: Fit = {
+        kind: 'marks',
+        marks: corners.map(([x, y]) => ({ at: { x, y }, on: null })),
+        known: { type: 'rectangle', lengthM, widthM },
+        straights: [],
+      };
+      const solved = results(slabOn(fit, [1200, 1000], turn)).takeoff.sheets[0]!.fit;
+      if (!('frame' in solved)) throw new Error(solved.kind);
+      const at = (x: number, y: number) => toFrame(solved.frame, { x, y });
+      // Across the picture, then down it, turns clockwise on the ground.
+      return {
+        area: area(slabOn(fit, [1200, 1000], turn)),
+        turn: cross(at(500, 700), at(501, 700), at(500, 701)),
+      };
+    };
+    for (const found of [by(turn, 3, 4), by([turn[0], turn[3], turn[2], turn[1]], 4, 3)]) {
+      expect(found.area).toBeCloseTo(12, 6);
+      expect(found.turn).toBeLessThan(0);
+    }
+    const mirrored: Fit = {
+      kind: 'marks',
+      marks: turn.map(([x, y], i) => ({
+        at: { x, y },
+        on: { x: i === 1 || i === 2 ? 3 : 0, y: i > 1 ? -4 : 0 },
+      })),
+      known: { type: 'points' },
+      straights: [],
+    };
+    expect(remarks(slabOn(mirrored, [1200, 1000], turn))).toContain('run the other way round');
   });
 
   test('what is missing is said: marks, their places, the next tape', () => {

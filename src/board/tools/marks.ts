@@ -1,6 +1,7 @@
 import { distance } from '../../../geometry/index.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import type { Fit, GroundMark } from '../../job/types.ts';
+import { rectanglePlaces } from '../../takeoff/fits/marks-fit.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Mark, Tool, ToolContext } from './tool.ts';
@@ -30,13 +31,7 @@ function withMark(fit: MarksFit, at: SheetPoint): MarksFit {
   const { known } = fit;
   if (known.type !== 'rectangle') return { ...fit, marks: [...fit.marks, { at, on: null }] };
   // The rectangle's own corners keep their places.
-  const { lengthM: l, widthM: w } = known;
-  const corners = [
-    { x: 0, y: 0 },
-    { x: l, y: 0 },
-    { x: l, y: w },
-    { x: 0, y: w },
-  ];
+  const corners = rectanglePlaces(fit.marks, known.lengthM, known.widthM);
   const marks = fit.marks.map((m, i): GroundMark => ({ at: m.at, on: corners[i] ?? null }));
   return { ...fit, marks: [...marks, { at, on: null }], known: { type: 'points' } };
 }

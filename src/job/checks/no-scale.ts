@@ -24,6 +24,8 @@ function wordsFor({ name, fit }: Sheet, why: NoFit): string {
       return `“${name}” needs four marks on the ground to be straightened: add ${why.missing} more.`;
     case 'marks-in-line':
       return `The marks on “${name}” lie in a line, or not as they do on the ground: spread them round the slab and name them in the same turn.`;
+    case 'marks-mirrored':
+      return `The places of the marks on “${name}” run the other way round than the photo shows: across goes to the right, up goes away; mend their signs.`;
     case 'mark-without-place':
       return `Mark ${why.mark} on “${name}” has no place on the ground: type how far across and up it lies.`;
     case 'marks-loose':

@@ -1,5 +1,6 @@
 import {
   adjustFigure,
+  cross,
   depthOf,
   distance,
   type FigureFit,
@@ -13,11 +14,13 @@ import {
   type Point,
   parameterSlopes,
   rectify,
+  ringArea,
   type SeenPoint,
   toFrame,
   undistort,
 } from '../../../geometry/index.ts';
 import type { Fit, GroundMark, Job } from '../../job/types.ts';
+import type { Metres } from '../../units/types.ts';
 import { measureValue } from '../measure-values.ts';
 import { carriedErrors, type FitCheck, type FitContext, type NoFit, type SolvedFit } from './solved-fit.ts';
 import { cornerDeviation, tapeDeviation } from './tape.ts';
@@ -54,6 +57,10 @@ export function solveMarks(fit: MarksFit, { job, sheet }: FitContext): SolvedFit
   const side = Math.sign(depthOf(way.matrix, straight(fit.marks[0]!.at)));
   if (fit.marks.some((m) => Math.sign(depthOf(way.matrix, straight(m.at))) !== side))
     return { kind: 'marks-in-line' };
+  // From a picture with y down to ground with y up everything is mirrored once; else the places are.
+  const around = fit.marks[0]!.at;
+  const beside = (dx: number, dy: number) => toFrame(frame, { x: around.x + dx, y: around.y + dy });
+  if (cross(beside(0, 0), beside(1, 0), beside(0, 1)) > 0) return { kind: 'marks-mirrored' };
   const middle = places.at[0]!;
   const worst = Math.max(0, ...way.standardised);
   const own = carriedErrors(frame, tap.value, 0.5);
@@ -108,18 +115,32 @@ function lensOf(
   return found && { lens: found.lens, deviation: found.deviation };
 }
 
+/**
+ * Where the corners of a rectangle are that were marked in turn: the first at the origin, the second along x, the rest
+ * above it, or below it where they were marked clockwise, so that the ground is not seen in a mirror.
+ */
+export function rectanglePlaces(
+  marks: readonly { readonly at: Point }[],
+  lengthM: Metres,
+  widthM: Metres,
+): Point[] {
+  // The picture's y runs down: what turns counter-clockwise on it has a negative area.
+  const w = ringArea(marks.slice(0, 4).map((m) => m.at)) < 0 ? widthM : -widthM;
+  return [
+    { x: 0, y: 0 },
+    { x: lengthM, y: 0 },
+    { x: lengthM, y: w },
+    { x: 0, y: w },
+  ];
+}
+
 function placesOf(job: Job, { marks, known }: MarksFit): Places | NoFit {
   const tape = tapeDeviation(job);
   switch (known.type) {
     case 'rectangle': {
       if (marks.length !== 4) return { kind: 'unusable' };
       const { lengthM: l, widthM: w } = known;
-      const at = [
-        { x: 0, y: 0 },
-        { x: l, y: 0 },
-        { x: l, y: w },
-        { x: 0, y: w },
-      ];
+      const at = rectanglePlaces(marks, l, w);
       const covariance = nought(8);
       // Both ends of the length lie off by the same tape, and so do both of the width.
       for (const i of [2, 4]) for (const j of [2, 4]) covariance[i]![j] = tape(l) ** 2;

@@ -50,6 +50,8 @@ export type NoFit =
   | { readonly kind: 'unusable' }
   | { readonly kind: 'too-few-marks'; readonly missing: number }
   | { readonly kind: 'marks-in-line' }
+  /** Their places run the other way round than the photo shows. */
+  | { readonly kind: 'marks-mirrored' }
   | { readonly kind: 'mark-without-place'; readonly mark: number }
   /** The taped figure of the marks can still move; the distance that would hold it best. */
   | { readonly kind: 'marks-loose'; readonly a: number; readonly b: number };

@@ -6,6 +6,7 @@ import {
   type SitePart,
   sameFrame,
   secondOpinion,
+  toFrame,
   type Zone,
 } from '../../geometry/index.ts';
 import { byId, byName } from '../job/order.ts';
@@ -118,7 +119,7 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
     const slabs = drawn.filter((s) => isSeen(job, s, fit));
     unseen.push(...drawn.filter((s) => !slabs.includes(s)).map((s) => s.id));
     const voids = Object.values(job.voids).filter(
-      (v) => v.sheetId === sheet.id && shapePoints(v.shape).every((p) => fit.sees(p)),
+      (v) => v.sheetId === sheet.id && shapePoints(v.shape).every((p) => shows(fit, p)),
     );
     const weldM = isTraced(sheet) ? measureValue(job, 'measure.weld').value / 1000 : 0;
     const known = sheetMemory(memory, sheet.id, fit.frame, weldM);
@@ -143,9 +144,19 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
 const isTraced = ({ fit }: Sheet): boolean =>
   fit?.kind === 'scale' || fit?.kind === 'marks' || fit?.kind === 'straightened' || fit?.kind === 'page';
 
+/** Ground farther than this is none that anybody stands on. */
+const FARTHEST_M = 1e6;
+
+/** Whether a place on a sheet shows ground, and where that is is a number. */
+function shows({ frame, sees }: SolvedFit, p: SheetPoint): boolean {
+  if (!sees(p)) return false;
+  const { x, y } = toFrame(frame, p);
+  return Math.abs(x) <= FARTHEST_M && Math.abs(y) <= FARTHEST_M;
+}
+
 /** Whether all corners of a slab show ground. */
 const isSeen = (job: Job, slab: Slab, fit: SolvedFit): boolean =>
-  slab.corners.every(({ cornerId, via }) => fit.sees(job.corners[cornerId]!) && (!via || fit.sees(via)));
+  slab.corners.every(({ cornerId, via }) => shows(fit, job.corners[cornerId]!) && (!via || shows(fit, via)));
 
 /** The points of a void's shape in sheet coordinates. */
 function shapePoints(shape: VoidShape): readonly SheetPoint[] {

@@ -40,7 +40,7 @@ test('something else is not a picture', () => {
     expect(said(Buffer.from(text, 'latin1'))).toContain('is not a PNG');
 });
 
-// Sizes as an independent program reads them: ../shared/material/index.json (Pillow). READ.
+// Sizes as an independent program reads them: ../shared/material/index.json (Pillow). READ. The HEIC by libheif itself.
 test.each([
   ['april__33369213973_9d9bb4cc96_c.jpg', 'image/jpeg 799 × 533'],
   ['mex__left01.jpg', 'image/jpeg 640 × 480'],
@@ -50,7 +50,8 @@ test.each([
   ['pil__broken.png', 'breaks off'],
   ['sharp__65536-uint32-limit.png', 'claims 65536 × 65536 pixels'],
   ['skim__truncated.jpg', 'breaks off'],
-  ['heif__example.heic', 'is not a PNG'],
+  ['heif__example.heic', 'image/heic 1280 × 854'],
+  ['heif__github_15.heic', 'is not a PNG'],
 ])('%s', (name, expected) => {
   const path = beside(`material/photo/${name}`);
   if (path) expect(said(readFileSync(path))).toContain(expected);

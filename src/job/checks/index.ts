@@ -4,6 +4,7 @@ import { beyondReach } from './beyond-reach.ts';
 import type { Check, Remark, Severity } from './check.ts';
 import { cutWithoutEffect } from './cut-without-effect.ts';
 import { fitDisagrees } from './fit-disagrees.ts';
+import { noGround } from './no-ground.ts';
 import { noScale } from './no-scale.ts';
 import { nothingDrawn } from './nothing-drawn.ts';
 import { overlappingSlabs } from './overlapping-slabs.ts';
@@ -18,6 +19,7 @@ import { weakPhoto } from './weak-photo.ts';
 const CHECKS: readonly Check[] = [
   nothingDrawn,
   noScale,
+  noGround,
   fitDisagrees,
   tapes,
   weakPhoto,

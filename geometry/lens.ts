@@ -44,6 +44,9 @@ export interface LensFit {
   readonly after: number;
 }
 
+/** A bend known no better than this is not known. */
+const MOST_DEVIATION = 0.1;
+
 /** More bending than any lens that takes pictures of yards. */
 const MOST = 0.9;
 
@@ -75,10 +78,12 @@ export function lensFrom(
   const h = 1e-3;
   // The sum of squares is about S + curvature·(k − k̂)²/2; it rises by one variance at one deviation of k.
   const curvature = (bend(k + h) - 2 * bend(k) + bend(k - h)) / (h * h);
-  if (!(curvature > 0)) return null;
+  // Lines that say next to nothing of the lens would bend the picture at random.
+  const spread = deviation * Math.sqrt(2 / curvature);
+  if (!(curvature > 0) || !(spread <= MOST_DEVIATION) || k < -MOST / 3.05) return null;
   return {
     lens: { centre, radius, k },
-    deviation: deviation * Math.sqrt(2 / curvature),
+    deviation: spread,
     before: Math.sqrt(bend(0) / count),
     after: Math.sqrt(bend(k) / count),
   };

@@ -5,7 +5,7 @@ import type { Problem } from '../problem.ts';
 import { chainLines, MOST_CHAINED } from './chains.ts';
 import { DRAWING_UNITS, type Drawing, drawnPoints } from './drawing.ts';
 import type { Imported, NewId } from './imported.ts';
-import { nest } from './nesting.ts';
+import { nest, withIslands } from './nesting.ts';
 import type { ImportOptions } from './options.ts';
 import { MOST_OUTLINES, outlineEdits } from './outline-edits.ts';
 
@@ -42,14 +42,15 @@ export function importDrawing(
   if (outlines.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
   const sheetId = newId('sheet');
   const imageId = newId('i');
+  const unit = unitOf(drawing, span, options);
+  // A quarter of a millimetre on the ground, or a hair of a drawing whose size is not known.
+  const hairline = unit.metres === null ? span * shrink * 1e-5 : (0.00025 / unit.metres) * shrink;
+  const nested = nest(outlines.map((o) => ({ item: o.layer === '0' ? '' : o.layer, ring: placed(o.ring) })));
   const made = outlineEdits(
-    nest(outlines.map((o) => ({ item: o.layer === '0' ? '' : o.layer, ring: placed(o.ring) }))).map(
-      ({ item, ring, depth }) => ({ name: item, ring, depth }),
-    ),
+    withIslands(nested, hairline).map(({ item, ring, depth }) => ({ name: item, ring, depth })),
     sheetId,
     newId,
   );
-  const unit = unitOf(drawing, span, options);
   const size = {
     width: (box.maxX - box.minX + 2 * margin) * shrink,
     height: (box.maxY - box.minY + 2 * margin) * shrink,
@@ -68,6 +69,9 @@ export function importDrawing(
   const notes = [
     `${made.slabs} ${made.slabs === 1 ? 'slab' : 'slabs'} and ${made.voids} ${made.voids === 1 ? 'void' : 'voids'} from ${outlines.length} outlines.`,
     ...unit.notes,
+    ...(nested.length < outlines.length
+      ? [`${outlines.length - nested.length} drawn twice or without area count once.`]
+      : []),
     ...drawing.notes.map((n) => `${n}.`),
     ...(own.length > 0 && chains.length === 0 && lines.length > 0
       ? [

@@ -1,11 +1,24 @@
 import Flatbush from 'flatbush';
-import { flattenRing, insidePoints, type Point, type Ring, ringArea, ringBox } from '../../geometry/index.ts';
+import {
+  type Box,
+  flattenRing,
+  insidePoints,
+  labelPoint,
+  nearestOnRing,
+  type Point,
+  type Ring,
+  ringArea,
+  ringBox,
+} from '../../geometry/index.ts';
+import { slitOpen } from './slit.ts';
 
 /** An outline and how deep it lies in others: even ones are ground, odd ones are taken out of it. */
 export interface Nested<T> {
   readonly item: T;
   readonly ring: Ring;
   readonly depth: number;
+  /** Which of the list it lies in directly; −1 for none. */
+  readonly parent: number;
 }
 
 /**
@@ -24,6 +37,7 @@ export function nest<T>(items: ReadonlyArray<{ readonly item: T; readonly ring: 
   const points = sized.map(({ ring, area }) => flattenRing(ring, Math.sqrt(area) * 1e-4));
   const dropped = new Set<number>();
   const nested: Nested<T>[] = [];
+  const place = new Map<number, number>();
   sized.forEach((own, i) => {
     const { minX, minY, maxX, maxY } = own.box;
     const slack = Math.sqrt(own.area) * 1e-6;
@@ -35,25 +49,53 @@ export function nest<T>(items: ReadonlyArray<{ readonly item: T; readonly ring: 
       return;
     }
     const inside = points[i]!;
-    const around = near.filter((j) => holds(points[j]!, inside));
-    nested.push({ item: own.item, ring: own.ring, depth: around.length });
+    const around = near.filter((j) => holds(points[j]!, inside, Math.sqrt(own.area)));
+    const parent = around.length > 0 ? place.get(Math.max(...around))! : -1;
+    place.set(i, nested.length);
+    nested.push({ item: own.item, ring: own.ring, depth: around.length, parent });
   });
   return nested;
 }
 
-type Sized = { readonly area: number; readonly box: ReturnType<typeof ringBox> };
+interface Sized {
+  readonly ring: Ring;
+  readonly area: number;
+  readonly box: Box;
+}
 
+/** The same shape drawn again: as large, in the same place, every corner of each on the other's line. */
 const isSame = (a: Sized, b: Sized, slack: number): boolean =>
   Math.abs(a.area - b.area) <= slack * Math.sqrt(a.area) &&
-  (['minX', 'minY', 'maxX', 'maxY'] as const).every((k) => Math.abs(a.box[k] - b.box[k]) <= slack);
+  (['minX', 'minY', 'maxX', 'maxY'] as const).every((k) => Math.abs(a.box[k] - b.box[k]) <= slack) &&
+  liesOn(a.ring, b.ring, slack) &&
+  liesOn(b.ring, a.ring, slack);
 
-/** Whether an outline lies within another: all but a few of its points do, as corners may lie on the other's line. */
-function holds(outer: readonly Point[], inner: readonly Point[]): boolean {
-  const middles = inner.map((p, i) => {
-    const q = inner[(i + 1) % inner.length]!;
-    return { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 };
-  });
-  const tried = [...inner, ...middles];
-  const within = tried.filter((p) => insidePoints(outer, p)).length;
-  return within > tried.length * 0.6;
+const liesOn = (points: Ring, ring: Ring, slack: number): boolean =>
+  points.every((p) => (nearestOnRing(ring, p)?.distance ?? Infinity) <= slack);
+
+/** Whether an outline lies within another: a place well inside it does, or for a thin one most of its corners. */
+function holds(outer: readonly Point[], inner: readonly Point[], size: number): boolean {
+  const label = labelPoint([ringArea(inner) > 0 ? [...inner] : [...inner].reverse()], size / 100);
+  if (label) return insidePoints(outer, label.point);
+  return inner.filter((p) => insidePoints(outer, p)).length > inner.length / 2;
+}
+
+/**
+ * The same with islands on their own: where ground lies in what is taken out, the outline about it is cut open to it by a
+ * hairline of a width, as a void would be taken out of the island too. Arcs of such outlines become points.
+ */
+export function withIslands<T>(nested: readonly Nested<T>[], width: number): Nested<T>[] {
+  // Where outlines cross, what lies in which is not in turn: those are left as they are.
+  const inTurn = (i: number) => i >= 0 && nested[i]!.depth % 2 === 1 && nested[i]!.parent >= 0;
+  const opened = new Set(
+    nested.flatMap((n) => (n.depth > 0 && n.depth % 2 === 0 && inTurn(n.parent) ? [n.parent] : [])),
+  );
+  if (opened.size === 0) return [...nested];
+  const rings = nested.map((n) => n.ring);
+  const straight = (ring: Ring): Ring => flattenRing(ring, Math.sqrt(Math.abs(ringArea(ring))) * 2e-5);
+  for (const i of opened) {
+    const { parent } = nested[i]!;
+    rings[parent] = slitOpen(straight(rings[parent]!), straight(rings[i]!), width);
+  }
+  return nested.map((n, i) => ({ ...n, ring: rings[i]! })).filter((_, i) => !opened.has(i));
 }

@@ -118,9 +118,9 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
     }
     const slabs = drawn.filter((s) => isSeen(job, s, fit));
     unseen.push(...drawn.filter((s) => !slabs.includes(s)).map((s) => s.id));
-    const voids = Object.values(job.voids).filter(
-      (v) => v.sheetId === sheet.id && shapePoints(v.shape).every((p) => shows(fit, p)),
-    );
+    const out = Object.values(job.voids).filter((v) => v.sheetId === sheet.id);
+    const voids = out.filter((v) => shapePoints(v.shape).every((p) => shows(fit, p)));
+    unseen.push(...out.filter((v) => !voids.includes(v)).map((v) => v.id));
     const weldM = isTraced(sheet) ? measureValue(job, 'measure.weld').value / 1000 : 0;
     const known = sheetMemory(memory, sheet.id, fit.frame, weldM);
     tellSite(job, slabs, voids, cutsOf, known);

@@ -87,7 +87,7 @@ export interface Takeoff {
   readonly voids: ReadonlyArray<{ readonly id: Id; readonly insideAreaM2: SquareMetres }>;
   readonly overlaps: ReadonlyArray<{ readonly a: Id; readonly b: Id; readonly areaM2: SquareMetres }>;
   readonly unscaled: readonly Id[];
-  /** Slabs with corners at or beyond the horizon of their photo, measured nowhere. */
+  /** Slabs and voids with corners at or beyond the horizon of their photo, measured nowhere. */
   readonly unseen: readonly Id[];
   /** Every sheet's way to the ground, or why it has none. */
   readonly sheets: readonly SheetTakeoff[];

@@ -183,6 +183,9 @@ function keepsCircles({ a, b, c, d }: Map2): boolean {
   return Math.abs(a * c + b * d) <= 1e-9 * size && Math.abs(size - (c * c + d * d)) <= 1e-9 * size;
 }
 
+/** Pieces that may enclose ground and are not read; hatches fill outlines that are. */
+const NOT_READ = new Set(['REGION', 'MPOLYGON', '3DFACE', 'SOLID', 'TRACE', 'MLINE']);
+
 /** Blocks within blocks deeper than this are a circle of blocks. */
 const DEEPEST = 16;
 
@@ -210,6 +213,7 @@ class Reader {
       this.tooMany = true;
       return;
     }
+    if (number(e, 60) === 1) return void this.note('invisible pieces were left out');
     const own = text(e, 8) || '0';
     const layer = own === '0' && layerOfInsert ? layerOfInsert : own;
     // Drawn from below: x runs the other way.
@@ -251,6 +255,7 @@ class Reader {
         this.insert(e, layer, map, depth);
         return;
       default:
+        if (NOT_READ.has(e.type)) this.note('regions, solids and multiple lines were left out: trace them');
     }
   }
 

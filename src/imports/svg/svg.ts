@@ -106,20 +106,49 @@ const LENGTHS: Readonly<Record<string, number>> = {
   pc: 0.0254 / 6,
 };
 
+/** Four numbers of a view box; null when there is none. */
+function viewBox(e: Element): readonly [number, number, number, number] | null {
+  const box = (attribute(e, 'viewBox') ?? '')
+    .trim()
+    .split(/[\s,]+/)
+    .map(Number);
+  const good = box.length === 4 && box.every(Number.isFinite) && box[2]! > 0 && box[3]! > 0;
+  return good ? [box[0]!, box[1]!, box[2]!, box[3]!] : null;
+}
+
+/** An absolute length in metres; null for pixels, shares, and none. */
+function metresOf(text: string | null): number | null {
+  const unit = LENGTHS[/[a-z]+\s*$/.exec(text ?? '')?.[0].trim() ?? ''];
+  const size = Number.parseFloat(text ?? '');
+  return unit !== undefined && size > 0 ? unit * size : null;
+}
+
 /** The page in its own units, shifted to begin at nought, and how large one unit is on paper. */
 function pageOf(root: Element) {
-  const box = (attribute(root, 'viewBox') ?? '').split(/[\s,]+/).map(Number);
-  const has = box.length === 4 && box.every(Number.isFinite) && box[2]! > 0 && box[3]! > 0;
-  const width = attribute(root, 'width') ?? '';
-  const size = Number.parseFloat(width);
-  const unit = /[a-z]+\s*$/.exec(width)?.[0].trim() ?? '';
-  const absolute = LENGTHS[unit];
-  const units = has ? box[2]! : size;
+  const box = viewBox(root);
+  const [width, height] = [metresOf(attribute(root, 'width')), metresOf(attribute(root, 'height'))];
+  const units = box ?? [0, 0, numberOf(root, 'width'), numberOf(root, 'height')];
+  const scales = [width && width / units[2], height && height / units[3]].filter(
+    (k): k is number => k !== null && Number.isFinite(k) && k > 0,
+  );
+  const fit = attribute(root, 'preserveAspectRatio') ?? '';
+  const uneven = scales.length === 2 && Math.abs(scales[0]! / scales[1]! - 1) > 1e-3;
+  // Drawn to fit (or to fill) its page; stretched it has two scales, and none is told.
+  const scale = fit.includes('slice') ? Math.max(...scales) : Math.min(...scales);
   return {
-    transform: has ? `translate(${-box[0]!},${-box[1]!})` : '',
-    height: has ? box[3]! : numberOf(root, 'height', 0),
-    metresPerUnit: absolute !== undefined && size > 0 && units > 0 ? (absolute * size) / units : null,
+    transform: box ? `translate(${-box[0]},${-box[1]})` : '',
+    height: units[3],
+    metresPerUnit: scales.length === 0 || (uneven && fit.startsWith('none')) ? null : scale,
   };
+}
+
+/** What brings a picture within the picture to its place. */
+function innerTransform(e: Element, width: number, height: number): string {
+  const box = viewBox(e);
+  const move = `translate(${numberOf(e, 'x')},${numberOf(e, 'y')})`;
+  if (!box || !(width > 0 && height > 0)) return move;
+  const scale = Math.min(width / box[2], height / box[3]);
+  return `${move} scale(${scale}) translate(${-box[0]},${-box[1]})`;
 }
 
 const DEEPEST = 24;
@@ -160,10 +189,11 @@ class Reader {
     }
     const name = nameOf(e).replace(/^\w+:/, '');
     if (NOT_DRAWN.has(name) || isHidden(e)) return;
-    const transform = `${outer} ${attribute(e, 'transform') ?? ''}`.trim();
+    const own = name === 'svg' ? innerTransform(e, numberOf(e, 'width'), numberOf(e, 'height')) : '';
+    const transform = `${outer} ${attribute(e, 'transform') ?? ''} ${own}`.trim();
     if (name === 'g' || name === 'a' || name === 'switch' || name === 'svg') {
-      const own = attribute(e, 'inkscape:label') ?? attribute(e, 'id');
-      this.children(e, transform, layer || own || '', depth + 1);
+      const label = attribute(e, 'inkscape:label') ?? attribute(e, 'id');
+      this.children(e, transform, layer || label || '', depth + 1);
     } else if (name === 'use') this.use(e, transform, layer, depth);
     else {
       const data = dataOf(name, e);
@@ -181,8 +211,10 @@ class Reader {
       return;
     }
     const moved = `${transform} translate(${numberOf(e, 'x')},${numberOf(e, 'y')})`.trim();
-    if (nameOf(target).replace(/^\w+:/, '') === 'symbol') this.children(target, moved, layer, depth + 1);
-    else this.element(target, moved, layer, depth + 1);
+    if (nameOf(target).replace(/^\w+:/, '') === 'symbol') {
+      const inner = innerTransform(target, numberOf(e, 'width'), numberOf(e, 'height'));
+      this.children(target, `${moved} ${inner}`, layer, depth + 1);
+    } else this.element(target, moved, layer, depth + 1);
   }
 
   private shape(data: string, transform: string, layer: string): void {

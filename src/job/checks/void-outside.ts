@@ -6,10 +6,11 @@ const NOTHING_M2 = 1e-4;
 
 export const voidOutside: Check = (job, takeoff) =>
   takeoff.voids
+    .filter(({ id }) => !takeoff.unseen.includes(id))
     .filter(({ id, insideAreaM2 }) => insideAreaM2 < NOTHING_M2 && job.sheets[job.voids[id]!.sheetId]!.fit)
     .map(({ id }) => {
       const v = job.voids[id]!;
-      const what = `The ${v.kind} “${v.name}”`;
+      const what = `The ${v.kind === 'other' ? 'void' : v.kind} “${v.name}”`;
       return {
         ...remark('void/outside', 'mind', id, sentence({ code: 'void/outside', what })),
         fixes: [{ label: 'Delete it', edit: { type: 'remove-void', args: { voidId: id } } }],

@@ -6,13 +6,14 @@ const WEAK_SHARE = 0.05;
 /** Photos whose horizon runs through a slab, or whose marks hold a slab too loosely. */
 export const weakPhoto: Check = (job, takeoff) => {
   const remarks: Remark[] = takeoff.unseen.map((id) => {
-    const slab = job.slabs[id]!;
-    const sheet = job.sheets[slab.sheetId]!;
+    const it = job.slabs[id] ?? job.voids[id]!;
+    const sheet = job.sheets[it.sheetId]!;
+    const what = job.slabs[id] ? 'slab' : 'void';
     return remark(
       'fit/horizon',
       'stop',
       id,
-      `The slab “${slab.name}” reaches to or beyond the horizon of “${sheet.name}”, where the photo shows no ground: end it nearer, or take another photo.`,
+      `The ${what} “${it.name}” reaches to or beyond the horizon of “${sheet.name}”, where the photo shows no ground: end it nearer, or take another photo.`,
     );
   });
   for (const zone of takeoff.zones) {

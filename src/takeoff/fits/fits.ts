@@ -58,7 +58,8 @@ function solveStraightened(
   fit: Extract<Fit, { kind: 'straightened' }>,
   { job, solved }: FitContext,
 ): SolvedFit | NoFit {
-  const source = solved(fit.sheetId);
+  // Only a photo's own marks say where its straight picture lies.
+  const source = job.sheets[fit.sheetId]?.fit?.kind === 'marks' ? solved(fit.sheetId) : null;
   if (!source) return { kind: 'none' };
   const step = matrixStep(fit.toPhoto as unknown as Matrix3);
   if (!step) return { kind: 'unusable' };
@@ -71,8 +72,11 @@ function solveStraightened(
   return {
     frame,
     errors: {
-      // The picture is straight, the pixels it was made from are not: a tap here is a tap there.
-      own: source.errors.own,
+      // A tap here is a tap on the photo, or coarser where this picture is.
+      own: (ground) => {
+        const [here, there] = [own(ground), source.errors.own(ground)];
+        return here[0] + here[2] > there[0] + there[2] ? here : there;
+      },
       shared: source.errors.shared,
       point: cornerDeviation(
         Math.max(source.errors.point.value, Math.sqrt(own(at)[0])),

@@ -40,6 +40,7 @@ const LAID_M = 0.0005;
 interface Memory {
   readonly corners: Job['corners'];
   readonly slabs: Job['slabs'];
+  readonly sheets: Job['sheets'];
   readonly values: Job['values'];
   readonly figures: readonly TapeFigure[];
 }
@@ -48,13 +49,27 @@ const remembered = new WeakMap<NonNullable<Job['tapes']>, Memory>();
 
 /** The figures that a job's tapes make, each by itself. */
 export function tapeFigures(job: Job): readonly TapeFigure[] {
-  const { tapes, corners, slabs, values } = job;
+  const { tapes, corners, slabs, sheets, values } = job;
   if (!tapes) return [];
   const known = remembered.get(tapes);
-  if (known && known.corners === corners && known.slabs === slabs && known.values === values)
+  if (
+    known &&
+    known.corners === corners &&
+    known.slabs === slabs &&
+    known.sheets === sheets &&
+    known.values === values
+  )
     return known.figures;
-  const figures = components(Object.values(tapes).sort(byId)).map((own) => solveFigure(job, own));
-  remembered.set(tapes, { corners, slabs, values, figures });
+  // Tape is in metres: on a sheet that is none it says nothing.
+  const good = Object.values(tapes).filter((t) => {
+    const ids = idsOf(t);
+    const sheets = new Set(ids.map((id) => corners[id]?.sheetId));
+    const [sheetId] = sheets;
+    const metric = sheetId !== undefined && job.sheets[sheetId]?.fit?.kind === 'metric';
+    return sheets.size === 1 && metric && new Set(ids).size === ids.length;
+  });
+  const figures = components(good.sort(byId)).map((own) => solveFigure(job, own));
+  remembered.set(tapes, { corners, slabs, sheets, values, figures });
   return figures;
 }
 

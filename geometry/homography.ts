@@ -1,6 +1,6 @@
 import { Matrix, pseudoInverse, SingularValueDecomposition } from 'ml-matrix';
-import { distort, type Lens, undistort } from './lens.ts';
-import { boxOf, cross, distance, type Point } from './point.ts';
+import { type Lens, undistort } from './lens.ts';
+import { boxOf, cross, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 
 /** A 3 × 3 matrix, row by row. As a map of the plane: (x, y) ↦ (X/W, Y/W) with (X, Y, W) = M·(x, y, 1). */
@@ -275,62 +275,3 @@ function standardise(
     return variance > 0 ? (Math.hypot(r.x, r.y) / Math.sqrt(variance)) * Math.SQRT2 : 0;
   });
 }
-
-/** A straight map in steps, each a matrix or a lens; the first goes first. Plain data, the same in both directions. */
-export interface Frame {
-  readonly steps: readonly FrameStep[];
-}
-
-/** One step of a frame. */
-export type FrameStep =
-  | { readonly kind: 'matrix'; readonly matrix: Matrix3; readonly back: Matrix3 }
-  | { readonly kind: 'undistort' | 'distort'; readonly lens: Lens };
-
-/** A step by a matrix; null for one without a way back. */
-export function matrixStep(matrix: Matrix3): FrameStep | null {
-  const back = invertMatrix(matrix);
-  return back && { kind: 'matrix', matrix, back };
-}
-
-/** Takes a point through a frame. */
-export function toFrame(frame: Frame, p: Point): Point {
-  let q = p;
-  for (const step of frame.steps) {
-    q =
-      step.kind === 'matrix'
-        ? applyMatrix(step.matrix, q)
-        : step.kind === 'undistort'
-          ? undistort(step.lens, q)
-          : distort(step.lens, q);
-  }
-  return q;
-}
-
-/** Takes a point back through a frame. */
-export function fromFrame(frame: Frame, p: Point): Point {
-  let q = p;
-  for (let i = frame.steps.length - 1; i >= 0; i--) {
-    const step = frame.steps[i]!;
-    q =
-      step.kind === 'matrix'
-        ? applyMatrix(step.back, q)
-        : step.kind === 'undistort'
-          ? distort(step.lens, q)
-          : undistort(step.lens, q);
-  }
-  return q;
-}
-
-/** How lengths about a point grow through a frame, the two directions averaged: √|det|. */
-export function frameScale(frame: Frame, p: Point, h = 1e-3): number {
-  const at = (dx: number, dy: number) => toFrame(frame, { x: p.x + dx, y: p.y + dy });
-  const [r, l, u, d] = [at(h, 0), at(-h, 0), at(0, h), at(0, -h)];
-  return Math.sqrt(Math.abs((r.x - l.x) * (u.y - d.y) - (u.x - d.x) * (r.y - l.y))) / (2 * h);
-}
-
-/** Whether two frames are the same map, number by number. */
-export const sameFrame = (a: Frame, b: Frame): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
-
-/** The straight-line distance between two points once through the frame. */
-export const frameDistance = (frame: Frame, a: Point, b: Point): number =>
-  distance(toFrame(frame, a), toFrame(frame, b));

@@ -10,6 +10,7 @@ export * from './carry.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
 export * from './figure.ts';
+export * from './frame.ts';
 export * from './geodesic.ts';
 export * from './homography.ts';
 export * from './label-point.ts';

@@ -1,6 +1,7 @@
 import type { Fit, Job, Sheet } from '../job/types.ts';
 import type { SheetTakeoff } from '../takeoff/zone.ts';
 import { lengthText } from '../units/format.ts';
+import { ChecksTable } from './checks-table.tsx';
 import { Choice, LengthField, NumberField, Section, Switch } from './fields.tsx';
 import { MarksForm } from './marks-form.tsx';
 
@@ -232,37 +233,12 @@ function Checks({ solved, job }: SheetProps) {
   if (!solved || !('frame' in solved.fit) || solved.fit.redundancy <= 0) return null;
   const { units } = job.settings;
   return (
-    <div className="scroll">
-      <table className="zones">
-        <caption>What is known, and what the sheet makes of it</caption>
-        <thead>
-          <tr>
-            <th scope="col">Known</th>
-            <th scope="col" className="num">
-              Entered
-            </th>
-            <th scope="col" className="num">
-              Reads
-            </th>
-            <th scope="col" className="num">
-              Off by
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {solved.fit.checks.map((c) => (
-            <tr key={c.name} className={c.suspect ? 'wrong' : ''}>
-              <th scope="row">{c.name}</th>
-              <td className="num">{c.knownM === null ? '' : lengthText(c.knownM, units)}</td>
-              <td className="num">{c.readM === null ? '' : lengthText(c.readM, units)}</td>
-              <td className="num">
-                {lengthText(c.offM, units)}
-                {c.suspect && <span className="reason">look again</span>}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <ChecksTable
+      caption="What is known, and what the sheet makes of it"
+      words={['Known', 'Reads']}
+      rows={solved.fit.checks.map((c) => ({ ...c, key: c.name }))}
+      units={units}
+      offText={(offM) => lengthText(offM, units)}
+    />
   );
 }

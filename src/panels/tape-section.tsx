@@ -3,9 +3,11 @@ import { type Offset, simpsonArea, trapezoidArea } from '../../geometry/index.ts
 import type { Edit } from '../job/edits/index.ts';
 import { cornerLetter, cornerPair } from '../job/outline.ts';
 import type { Id, Job, Slab, Tape } from '../job/types.ts';
+import { WITHIN_95 } from '../takeoff/uncertainty.ts';
 import type { TapeFigure } from '../takeoff/zone.ts';
 import { areaText, lengthText } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
+import { ChecksTable } from './checks-table.tsx';
 import { Choice, LengthField, Section, TextField } from './fields.tsx';
 
 interface TapeProps {
@@ -242,7 +244,11 @@ function Figure(props: {
   const { units } = job.settings;
   const next = figure.next && cornerPair(job, figure.next.a, figure.next.b);
   const rows = figure.checks
-    .map((c, i) => ({ ...c, tapeId: figure.tapes[i]!.id }))
+    .map((c, i) => {
+      const tapeId = figure.tapes[i]!.id;
+      const onLeaveOut = () => props.onTapes([{ type: 'remove-tape', args: { tapeId } }]);
+      return { ...c, key: tapeId, onLeaveOut };
+    })
     .sort((a, b) => a.name.localeCompare(b.name, 'en'));
   return (
     <>
@@ -250,10 +256,10 @@ function Figure(props: {
         <p className="dim">
           The figure is rigid, with {figure.fit.redundancy}{' '}
           {figure.fit.redundancy === 1 ? 'measure' : 'measures'} to spare; its area is known to ±{' '}
-          {areaText(figure.areaDeviationM2 * 1.96, units)} (95 %).
+          {areaText(figure.areaDeviationM2 * WITHIN_95, units)} (95 %).
           {next &&
             figure.next!.areaDeviationM2 !== null &&
-            ` With ${next} as well: ± ${areaText(figure.next!.areaDeviationM2 * 1.96, units)}.`}
+            ` With ${next} as well: ± ${areaText(figure.next!.areaDeviationM2 * WITHIN_95, units)}.`}
         </p>
       )}
       {figure.fit.loose > 0 && next && (
@@ -261,50 +267,13 @@ function Figure(props: {
           Measure {next} next: {figure.fit.loose} to go until nothing can move.
         </p>
       )}
-      <div className="scroll">
-        <table className="zones">
-          <caption>What was taped, and what all of it together makes</caption>
-          <thead>
-            <tr>
-              <th scope="col">Taped</th>
-              <th scope="col" className="num">
-                Entered
-              </th>
-              <th scope="col" className="num">
-                Adjusted
-              </th>
-              <th scope="col" className="num">
-                Off by
-              </th>
-              <th scope="col">
-                <span className="unseen">Leave out</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((c) => (
-              <tr key={c.tapeId} className={c.suspect ? 'wrong' : ''}>
-                <th scope="row">{c.name}</th>
-                <td className="num">{c.knownM === null ? '' : lengthText(c.knownM, units)}</td>
-                <td className="num">{c.readM === null ? '' : lengthText(c.readM, units)}</td>
-                <td className="num">
-                  {(c.offM * 1000).toFixed(1)} mm
-                  {c.suspect && <span className="reason">look again</span>}
-                </td>
-                <td>
-                  <button
-                    type="button"
-                    aria-label={`Leave out ${c.name}`}
-                    onClick={() => props.onTapes([{ type: 'remove-tape', args: { tapeId: c.tapeId } }])}
-                  >
-                    Leave out
-                  </button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <ChecksTable
+        caption="What was taped, and what all of it together makes"
+        words={['Taped', 'Adjusted']}
+        rows={rows}
+        units={units}
+        offText={(offM) => `${(offM * 1000).toFixed(1)} mm`}
+      />
     </>
   );
 }

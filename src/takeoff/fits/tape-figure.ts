@@ -8,6 +8,7 @@ import {
   type Point,
   type PointErrors,
 } from '../../../geometry/index.ts';
+import { tapeCorners } from '../../job/integrity.ts';
 import { byId } from '../../job/order.ts';
 import { cornerLetter, cornerPair } from '../../job/outline.ts';
 import type { Corner, Id, Job, Slab, Tape } from '../../job/types.ts';
@@ -62,7 +63,7 @@ export function tapeFigures(job: Job): readonly TapeFigure[] {
     return known.figures;
   // Tape is in metres: on a sheet that is none it says nothing.
   const good = Object.values(tapes).filter((t) => {
-    const ids = idsOf(t);
+    const ids = tapeCorners(t);
     const sheets = new Set(ids.map((id) => corners[id]?.sheetId));
     const [sheetId] = sheets;
     const metric = sheetId !== undefined && job.sheets[sheetId]?.fit?.kind === 'metric';
@@ -73,14 +74,11 @@ export function tapeFigures(job: Job): readonly TapeFigure[] {
   return figures;
 }
 
-const idsOf = (t: Tape): readonly Id[] =>
-  t.kind === 'distance' ? [t.a, t.b] : t.kind === 'square' ? [t.at, t.a, t.b] : [t.a, t.b, t.corner];
-
 /** Tapes that hang together by their corners. */
 function components(tapes: readonly Tape[]): Tape[][] {
   const groups: Array<{ readonly ids: Set<Id>; readonly tapes: Tape[] }> = [];
   for (const tape of tapes) {
-    const ids = idsOf(tape);
+    const ids = tapeCorners(tape);
     const touched = groups.filter((g) => ids.some((id) => g.ids.has(id)));
     const merged = {
       ids: new Set([...touched.flatMap((g) => [...g.ids]), ...ids]),
@@ -93,7 +91,7 @@ function components(tapes: readonly Tape[]): Tape[][] {
 }
 
 function solveFigure(job: Job, tapes: readonly Tape[]): TapeFigure {
-  const cornerIds = [...new Set(tapes.flatMap(idsOf))].sort();
+  const cornerIds = [...new Set(tapes.flatMap(tapeCorners))].sort();
   const start = cornerIds.map((id) => job.corners[id]!);
   const index = new Map(cornerIds.map((id, i) => [id, i]));
   const deviation = tapeDeviation(job);

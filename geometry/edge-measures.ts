@@ -1,5 +1,6 @@
-import { segmentArea } from './arc.ts';
+import { type Arc, segmentArea } from './arc.ts';
 import { type Edge, type NodedLinework, turnOnArc, type Use } from './linework.ts';
+import type { OutlineStep } from './outline.ts';
 import type { Plan } from './plan.ts';
 import type { Point } from './point.ts';
 import { type Side, sideOf } from './ring.ts';
@@ -35,6 +36,8 @@ export interface MeasuredEdge {
   /** Points walked through, the last left out. */
   points(backwards: boolean): readonly Point[];
   cellPoints(backwards: boolean): readonly Point[];
+  /** The same walk with its arcs. */
+  steps(backwards: boolean): readonly OutlineStep[];
 }
 
 /** Measures every edge from true positions. */
@@ -83,6 +86,15 @@ class Step implements MeasuredEdge {
 
   cellPoints(backwards: boolean): Point[] {
     return [this.places.cell(backwards ? this.edge.to : this.edge.from)];
+  }
+
+  steps(backwards: boolean): OutlineStep[] {
+    const { x, y } = this.places.work;
+    const { from, to } = this.edge;
+    const [a, b] = backwards ? [to, from] : [from, to];
+    const arc = arcOf(this.edge);
+    const turn = arc ? turnOnArc(arc, x[a]!, y[a]!, x[b]!, y[b]!) : 0;
+    return [{ from: this.places.vertex(a), arc: arc && this.places.inPlace(arc), turn }];
   }
 }
 
@@ -157,6 +169,21 @@ class Run implements MeasuredEdge {
     points.push(this.places.cell(this.edge.to));
     points.reverse().pop();
     return points;
+  }
+
+  steps(backwards: boolean): OutlineStep[] {
+    const { lines, grid } = this.places.work;
+    const steps: OutlineStep[] = [];
+    this.walk((slot, ax, ay, bx, by, _length, turn) => {
+      const arc = lines.arc[slot] ?? null;
+      const [x, y] = backwards ? [bx, by] : [ax, ay];
+      steps.push({
+        from: { x: grid.originX + x, y: grid.originY + y },
+        arc: arc && this.places.inPlace(arc),
+        turn: backwards ? -turn : turn,
+      });
+    });
+    return backwards ? steps.reverse() : steps;
   }
 
   /** Calls with each piece: true ends about the grid's origin, true length, and turn about its arc (0 when straight). */
@@ -240,6 +267,12 @@ class Places {
       return { a: path[side]!, b: path[side + 1]!, arc: null };
     }
     return sideOf((kind === 'slab' ? this.plan.slabs : this.plan.voids)[index]!, side);
+  }
+
+  /** An arc about the grid's origin, where it really is. */
+  inPlace(arc: Arc): Arc {
+    const { originX, originY } = this.work.grid;
+    return { ...arc, centre: { x: arc.centre.x + originX, y: arc.centre.y + originY } };
   }
 
   vertex(v: number): Point {

@@ -2,6 +2,7 @@ import { measureEdges } from './edge-measures.ts';
 import { type Faces, findFaces, twin } from './faces.ts';
 import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
 import { once } from './once.ts';
+import { joinSteps, type OutlineStep } from './outline.ts';
 import type { Cause, Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import { isFinitePoint, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
@@ -166,6 +167,7 @@ class Partitioner {
     const faceRings = once(() => this.trace(faces, isFace));
     const netPoints = once(() => netRings.map((ring) => this.points(ring)));
     const facePoints = once(() => faceRings().map((ring) => this.points(ring)));
+    const netOutlines = once(() => netRings.map((ring) => joinSteps(this.steps(ring))));
     const voids = [...byVoid].map(([v, area]) => ({ void: v, area }));
     return {
       slab,
@@ -180,6 +182,9 @@ class Partitioner {
       },
       get faceRings() {
         return facePoints();
+      },
+      get netOutlines() {
+        return netOutlines();
       },
       cells: {
         net: netCells,
@@ -272,6 +277,10 @@ class Partitioner {
 
   private points(ring: readonly number[]): Point[] {
     return ring.flatMap((h) => this.edges[h >> 1]!.points((h & 1) === 1));
+  }
+
+  private steps(ring: readonly number[]): OutlineStep[] {
+    return ring.flatMap((h) => this.edges[h >> 1]!.steps((h & 1) === 1));
   }
 
   private cellPoints(ring: readonly number[]): Point[] {

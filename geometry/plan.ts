@@ -48,6 +48,8 @@ export interface Zone {
   readonly netRings: readonly Point[][];
   /** Outlines of the face, voids ignored. */
   readonly faceRings: readonly Point[][];
+  /** The outlines of the net area with their true arcs: `ringArea` over all of them is `netArea` to rounding. */
+  readonly netOutlines: readonly Ring[];
   /** The same outlines in whole cells: what a second engine is given to check the areas. */
   readonly cells: {
     readonly net: number;

@@ -100,6 +100,9 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       label: group.labels[z]!,
       netRings: zone.netRings,
       faceRings: zone.faceRings,
+      get netOutlines() {
+        return zone.netOutlines;
+      },
       secondOpinion: group.opinions[z]!,
     };
   });

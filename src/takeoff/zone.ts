@@ -1,4 +1,4 @@
-import { insidePoints, type LabelPoint, type Point, type SecondOpinion } from '../../geometry/index.ts';
+import { insidePoints, type LabelPoint, type Point, type Ring, type SecondOpinion } from '../../geometry/index.ts';
 import type { Beyond, Id, Surface } from '../job/types.ts';
 import type { GroundPoint, Metres, SquareMetres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
@@ -60,6 +60,8 @@ export interface ZoneTakeoff {
   /** Outlines on the ground, arcs as points: of what is coated, and of the whole face. */
   readonly netRings: readonly Point[][];
   readonly faceRings: readonly Point[][];
+  /** The outlines of what is coated with their true arcs, holes among them; holes run clockwise. */
+  readonly netOutlines: readonly Ring[];
   /** Whether an independent engine came to the same area. */
   readonly secondOpinion: SecondOpinion;
 }

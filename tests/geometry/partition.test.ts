@@ -11,6 +11,7 @@ import {
   partition,
   type Ring,
   rectangleRing,
+  ringArea,
   secondOpinion,
   selfCrossing,
   stripRing,
@@ -37,6 +38,24 @@ test('a typed side of 3.45 comes back as 3.45, not as the nearest cell', () => {
   const p = made({ slabs: [box(0, 0, 3.45, 2.35)], cuts: [], voids: [] });
   expect(p.zones[0]!.stretches[0]!.length).toBe(3.45);
   expect(p.zones[0]!.netArea).toBeCloseTo(3.45 * 2.35, 12);
+});
+
+test('a round hole is one of two arcs, and an arc that a cut crosses is two', () => {
+  const half: Ring = [
+    { x: 0, y: 0 },
+    { x: 4, y: 0, via: { x: 6, y: 2 } },
+    { x: 4, y: 4 },
+    { x: 0, y: 4 },
+  ];
+  const [zone] = made({ slabs: [half], cuts: [], voids: [circleRing({ x: 2, y: 2 }, 0.5)] }).zones;
+  expect(zone!.netOutlines.map((ring) => ring.map((v) => (v.via ? 'arc' : 'line')).join(' ')).sort()).toEqual(
+    ['arc arc', 'line arc line line'],
+  );
+  const cut = made({ slabs: [half], cuts: [{ slab: 0, path: line([0, 2], [6, 2]) }], voids: [] });
+  for (const z of cut.zones) {
+    expect(z.netOutlines[0]!.filter((v) => v.via)).toHaveLength(1);
+    expect(ringArea(z.netOutlines[0]!)).toBeCloseTo(8 + Math.PI, 12);
+  }
 });
 
 test('a cut shares one length between its two zones; the sides are split at it', () => {

@@ -9,6 +9,7 @@ import {
   type Ring,
   rectangleRing,
   ringArea,
+  ringLength,
   secondOpinion,
 } from '../../geometry/index.ts';
 
@@ -117,6 +118,22 @@ describe('for any plan', () => {
         });
       }),
       { numRuns: RUNS ?? 300, seed: 3 },
+    );
+  });
+
+  test('outlines with their arcs enclose the net area and are as long as the boundary', () => {
+    fc.assert(
+      fc.property(plan, (p) => {
+        const { zones, cell } = made(p);
+        for (const z of zones) {
+          close(sum(z.netOutlines.map((ring) => ringArea(ring))), z.netArea, 100);
+          // An arc that the grid has bent is measured by the angle it turns; its three points tell it to a cell.
+          const bent = z.bentArea > 0 ? 8 * cell : 0;
+          const around = sum(z.netOutlines.map((ring) => ringLength(ring)));
+          expect(Math.abs(around - z.boundary)).toBeLessThanOrEqual(1e-7 + bent);
+        }
+      }),
+      { numRuns: RUNS ?? 400, seed: 7 },
     );
   });
 

@@ -1,4 +1,4 @@
-import { partition, type Ring, secondOpinion } from '../../geometry/index.ts';
+import { partition, type Ring, ringArea, secondOpinion } from '../../geometry/index.ts';
 import { jstsNetArea } from './jsts-area.ts';
 import { type RandomPlan, randomPlan } from './plans.ts';
 import { scanbeamArea } from './scanbeam.ts';
@@ -66,7 +66,10 @@ export function comparePlan(seed: number, index: number, tally: Tally): void {
     const around = zones.some(
       (z) => Math.abs(z.stretches.reduce((s, x) => s + x.length, 0) - z.boundary) > 1e-9,
     );
-    if (whole > 1e-9 || around) {
+    const outlines = zones.some(
+      (z) => Math.abs(z.netOutlines.reduce((s, ring) => s + ringArea(ring), 0) - z.netArea) > ROUNDING,
+    );
+    if (whole > 1e-9 || around || outlines) {
       tally.unbalanced++;
       fault('sums do not hold');
     }

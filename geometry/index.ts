@@ -9,6 +9,7 @@ export * from './band.ts';
 export * from './carry.ts';
 export { enclosesGround, selfCrossing } from './crossings.ts';
 export type { Part } from './edge-measures.ts';
+export * from './equal-area.ts';
 export * from './figure.ts';
 export * from './frame.ts';
 export * from './geodesic.ts';

@@ -60,6 +60,7 @@ export type Problem =
   | { readonly code: 'export/empty' }
   | { readonly code: 'pack/twice' }
   | { readonly code: 'export/no-plan' }
+  | { readonly code: 'export/no-place' }
   | { readonly code: 'order/blocked'; readonly sentence: string }
   | { readonly code: 'weather/unknown'; readonly file: string }
   | { readonly code: 'weather/broken'; readonly file: string }
@@ -168,6 +169,8 @@ export function sentence(p: Problem): string {
       return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
       return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'export/no-place':
+      return 'No sheet of this job knows where on earth it lies: a map needs one that came from GeoJSON, KML or GPX.';
     case 'export/no-plan':
       return 'There is no day plan to write yet: open the weather under Days, or give it with --weather.';
     case 'pack/twice':

@@ -2,13 +2,24 @@ import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
 import { csvExport } from './csv.ts';
+import { dxfExport } from './dxf.ts';
 import type { Export } from './export.ts';
+import { geojsonExport } from './geojson.ts';
 import { icsExport } from './ics.ts';
 import { jsonExport } from './json.ts';
+import { svgExport } from './svg.ts';
 import { xlsxExport } from './xlsx.ts';
 
 /** Every kind of file that can be written, in the order they are offered. */
-export const EXPORTS: readonly Export[] = [csvExport, xlsxExport, jsonExport, icsExport];
+export const EXPORTS: readonly Export[] = [
+  csvExport,
+  xlsxExport,
+  jsonExport,
+  icsExport,
+  svgExport,
+  dxfExport,
+  geojsonExport,
+];
 
 /** The export that a file's name asks for. */
 export function exportFor(fileName: string): Result<Export, Problem> {

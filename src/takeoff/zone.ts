@@ -1,4 +1,10 @@
-import { insidePoints, type LabelPoint, type Point, type Ring, type SecondOpinion } from '../../geometry/index.ts';
+import {
+  insidePoints,
+  type LabelPoint,
+  type Point,
+  type Ring,
+  type SecondOpinion,
+} from '../../geometry/index.ts';
 import type { Beyond, Id, Surface } from '../job/types.ts';
 import type { GroundPoint, Metres, SquareMetres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';

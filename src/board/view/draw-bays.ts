@@ -1,8 +1,9 @@
 import { fromFrame, type Point } from '../../../geometry/index.ts';
+import { INK, PAPER } from '../../drafting/inks.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame } from '../../takeoff/ground.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
-import { IN_HAND, INK, NOW, PAPER, WET } from './palette.ts';
+import { IN_HAND, NOW, WET } from './palette.ts';
 
 /** A numbered part of a floor, on the ground: rolled already, being rolled, or still to come. */
 export interface BayMark {

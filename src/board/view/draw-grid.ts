@@ -1,5 +1,6 @@
+import { QUIET } from '../../drafting/inks.ts';
 import { type Camera, toScreen, toSheet, type View } from '../camera.ts';
-import { GRID_BOLD, GRID_FINE, QUIET } from './palette.ts';
+import { GRID_BOLD, GRID_FINE } from './palette.ts';
 
 const STEPS_M = [0.1, 0.5, 1, 5, 10, 50, 100, 500, 1000];
 

@@ -1,7 +1,8 @@
+import { INK, PAPER } from '../../drafting/inks.ts';
 import { lengthText, type UnitSystem } from '../../units/format.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
 import type { Mark } from '../tools/tool.ts';
-import { GUIDE, IN_HAND, INK, PAPER } from './palette.ts';
+import { GUIDE, IN_HAND } from './palette.ts';
 
 /** Draws a tool's marks without knowing the tool. Screen pixels. */
 export function drawMarks(

@@ -11,6 +11,7 @@ import {
   sideOf,
   sidesOf,
 } from '../../../geometry/index.ts';
+import { INK, PAPER, QUIET, TRAFFIC_TINTS, tintOver, VOID_FILL } from '../../drafting/inks.ts';
 import { cornerLetter, slabRing } from '../../job/outline.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame, slabOnGround, voidOnGround } from '../../takeoff/ground.ts';
@@ -18,7 +19,7 @@ import type { ZoneTakeoff } from '../../takeoff/zone.ts';
 import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
 import { hatchPattern } from './hatch.ts';
-import { IN_HAND, INK, PAPER, QUIET, TINTS, VOID_FILL } from './palette.ts';
+import { IN_HAND } from './palette.ts';
 
 /** What is drawn of the job on one sheet. */
 export interface ZonesScene {
@@ -91,7 +92,7 @@ function trace(c: Pen, rings: ReadonlyArray<readonly Point[]>, at: (p: Point) =>
 
 function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) => Point): void {
   trace(c, zone.netRings, at);
-  c.fillStyle = scene.group ? scene.group(zone).tint : TINTS[zone.surface.traffic];
+  c.fillStyle = scene.group ? scene.group(zone).tint : tintOver(TRAFFIC_TINTS[zone.surface.traffic]);
   c.fill('evenodd');
   const origin = at({ x: 0, y: 0 });
   const hatch = hatchPattern(c, zone.surface.texture, scene.ratio, origin);

@@ -1,23 +1,11 @@
-import type { Traffic } from '../../job/types.ts';
-
-/** Inks of the board. Traffic is told by lightness alone, so that it holds for every kind of colour sight. */
-export const INK = '#17202a';
-export const QUIET = '#5b6672';
-export const PAPER = '#ffffff';
+/** Inks that only the board has: what is in hand, what guides the hand, what is being rolled. */
 export const IN_HAND = '#c2410c';
 /** Fresh paint in the order of rolling. */
 export const WET = '#6fb0a8';
 export const NOW = '#f0a873';
 export const GUIDE = '#0f766e';
-export const VOID_FILL = '#e7e5df';
 export const GRID_FINE = '#e3e7ea';
 export const GRID_BOLD = '#c3cbd2';
-
-export const TINTS: Readonly<Record<Traffic, string>> = {
-  foot: 'rgba(255, 246, 219, 0.72)',
-  cars: 'rgba(166, 205, 226, 0.72)',
-  heavy: 'rgba(98, 143, 178, 0.78)',
-};
 
 /** Groups in the table, light to dark; the label on the board says which is which. */
 export const GROUP_TINTS: readonly string[] = [

@@ -1,6 +1,6 @@
+import { PAPER, QUIET, TRAFFIC_TINTS, tintOver } from '../../drafting/inks.ts';
 import type { Texture, Traffic } from '../../job/types.ts';
 import { hatchPattern } from './hatch.ts';
-import { PAPER, QUIET, TINTS } from './palette.ts';
 
 const WIDTH = 44;
 const HEIGHT = 24;
@@ -14,7 +14,7 @@ export function swatch(what: { readonly texture: Texture } | { readonly traffic:
   c.scale(2, 2);
   c.fillStyle = PAPER;
   c.fillRect(0, 0, WIDTH, HEIGHT);
-  if ('traffic' in what) c.fillStyle = TINTS[what.traffic];
+  if ('traffic' in what) c.fillStyle = tintOver(TRAFFIC_TINTS[what.traffic]);
   else c.fillStyle = hatchPattern(c, what.texture, 2, { x: 0, y: 0 }) ?? PAPER;
   c.fillRect(0, 0, WIDTH, HEIGHT);
   c.strokeStyle = QUIET;

@@ -1,0 +1,22 @@
+import { drawingPage } from './drawing/drawing-page.ts';
+import { usualPaper } from './drawing/paper.ts';
+import { planDrawings, sideBySide } from './drawing/plan-drawing.ts';
+import type { Export } from './export.ts';
+
+/** The drawing of every sheet, side by side on one page true to scale; the same marks as the PDF's. */
+export const svgExport: Export = {
+  ending: 'svg',
+  label: 'Drawing (SVG)',
+  type: 'image/svg+xml',
+  write: async (results) => {
+    const { units } = results.job.settings;
+    const drawings = sideBySide(planDrawings(results));
+    const words = {
+      title: results.job.name,
+      subtitle: drawings.map((d) => d.sheet.name).join(', '),
+      units,
+    };
+    const { svg } = drawingPage(drawings, usualPaper(units), words);
+    return new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>\n${svg}\n`);
+  },
+};

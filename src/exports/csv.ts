@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import type { Export } from './export.ts';
-import { type Cell, type Table, takeoffTable } from './table.ts';
+import { type Cell, plain, type Table, takeoffTable } from './table.ts';
 
 /** A table as CSV after RFC 4180: CRLF, quotes doubled. Text that a spreadsheet would run gets an apostrophe before it. */
 export function tableCsv(table: Table): string {
@@ -10,8 +10,10 @@ export function tableCsv(table: Table): string {
 }
 
 /** Numbers keep three digits more than they are shown with: rounding happens where a person looks. */
-const written = (cell: Cell, digits: number | null): string =>
-  typeof cell === 'string' ? cell : String(Number(cell.toFixed((digits ?? 2) + 3)));
+function written(cell: Cell, digits: number | null): string {
+  const value = plain(cell);
+  return typeof value === 'string' ? value : String(Number(value.toFixed((digits ?? 2) + 3)));
+}
 
 export const csvExport: Export = {
   ending: 'csv',

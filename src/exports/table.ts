@@ -3,9 +3,13 @@ import { tintName } from '../coating/coat-need.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import type { Results } from '../results.ts';
 import { moneyText } from '../units/money.ts';
+import type { Quantity } from '../working/quantity.ts';
 
-/** A value of a table: text, or a number with the digits it is shown with. */
-export type Cell = string | number;
+/** A value of a table: text, a number, or a quantity, whose working a workbook can follow. */
+export type Cell = string | number | Quantity;
+
+/** What a cell holds, without where it came from. */
+export const plain = (cell: Cell): string | number => (typeof cell === 'object' ? cell.value : cell);
 
 export interface Column {
   readonly heading: string;
@@ -36,21 +40,21 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
       TEXTURE_NAMES[z.surface.texture],
       TRAFFIC_NAMES[z.surface.traffic],
       coating.zones[i]!.system?.name ?? 'not coated',
-      coating.zones[i]!.nap.value,
-      z.netArea.value,
-      2 * z.areaUncertainty.value,
-      z.paymentArea.value,
-      z.facesUp.value,
-      z.brushArea.value,
+      coating.zones[i]!.nap,
+      z.netArea,
+      z.area95,
+      z.paymentArea,
+      z.facesUp,
+      z.brushArea,
       z.voidAreaM2,
       z.voids.map((v) => v.name).join('; '),
-      z.boundary.value,
+      z.boundary,
       along('side'),
       along('slab'),
       along('cut'),
       along('void'),
-      z.cutIn.value,
-      z.masked.value,
+      z.cutIn,
+      z.masked,
     ];
   });
   return withTotals('Takeoff', rows, [
@@ -85,13 +89,13 @@ export function coatsTable({ takeoff, coating }: Results): Table {
       c.role,
       c.product.name,
       tintName(c),
-      c.paint.value,
+      c.paint,
       c.thinner?.name ?? '',
-      c.thinner?.value ?? 0,
-      c.additive?.value ?? 0,
-      c.wetFilm.value,
-      c.dryFilm?.value ?? 0,
-      c.voc.value,
+      c.thinner ?? 0,
+      c.additive ?? 0,
+      c.wetFilm,
+      c.dryFilm ?? 0,
+      c.voc,
     ]),
   );
   return withTotals('Coats', rows, [
@@ -112,8 +116,8 @@ export function coatsTable({ takeoff, coating }: Results): Table {
 /** What to have on site, by product. */
 export function materialsTable({ coating, order }: Results): Table {
   if (order.blocks.length > 0) return blockedTable('Materials', order);
-  const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity.value, 'L']);
-  const others = order.sundries.map((t) => [t.name, '', t.quantity.value, t.unit]);
+  const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity, 'L']);
+  const others = order.sundries.map((t) => [t.name, '', t.quantity, t.unit]);
   return {
     name: 'Materials',
     columns: [text('Material'), text('Colour'), number('Amount'), text('Unit')],
@@ -255,7 +259,7 @@ function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns:
   const totals = columns.map((column, c): Cell => {
     if (c === 0) return 'Total';
     if (column.digits === null || NOT_SUMMED.test(column.heading)) return '';
-    return rows.reduce((sum, row) => sum + (row[c] as number), 0);
+    return rows.reduce((sum, row) => sum + Number(plain(row[c]!)), 0);
   });
   return { name, columns, rows, totals };
 }

@@ -48,8 +48,8 @@ export function sumOfAmounts(amounts: readonly Amount[]): {
   return { mean: means.reduce((s, m) => s + m, 0), variance };
 }
 
-/** What may move the litres of one product, coat by coat of zone by zone. */
-function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): Amount[] {
+/** What may move the litres of one product, coat by coat of zone by zone, in the order of its parts. */
+export function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintTotal): Amount[] {
   const alone = valueByKey(job, 'order.zone-spread').value;
   return paint.parts.map(({ zone: index, coat }): Amount => {
     const zone = zones[index]!;

@@ -1,0 +1,196 @@
+import type { Workbook } from 'exceljs';
+import { systemById } from '../../coating/systems/index.ts';
+import { valueIn } from '../../coating/values.ts';
+import type { CostLine } from '../../quote/quote.ts';
+import { quoteValue } from '../../quote/values.ts';
+import type { Results } from '../../results.ts';
+import type { Rounding } from '../../units/money.ts';
+import type { Quantity } from '../../working/quantity.ts';
+import type { Ledger } from './ledger.ts';
+import { moneyCell, type OrderedPack } from './order-sheets.ts';
+import { entryOf, forChanging, nameCell, newSheet, printAll } from './sheets.ts';
+
+/** A fraction of a cent as a tax rule treats it; digits beyond a ten-thousandth of a cent are those of the computer. */
+const ROUNDED: Readonly<Record<Rounding, (x: string) => string>> = {
+  'half-up': (x) => `ROUND(${x},2)`,
+  'half-down': (x) => `ROUNDUP(ROUND(${x}*100,6)-0.5,0)/100`,
+  down: (x) => `ROUNDDOWN(ROUND(${x},6),2)`,
+};
+
+/** Hours by zone and task. */
+export function addHoursSheet(book: Workbook, { quote }: Results, ledger: Ledger): void {
+  const sheet = newSheet(book, 'Hours', [
+    { heading: 'Zone', digits: null },
+    { heading: 'Task', digits: null },
+    { heading: 'Hours (h)', digits: 2 },
+  ]);
+  for (const t of quote.hours.tasks) sheet.addRow([t.zoneName, t.name, entryOf(t.hours, ledger)]);
+  const { work, days, paid } = quote.hours;
+  for (const [name, words, q] of [
+    ['Hours_work', 'work of one person (h)', work],
+    ['Days_on_site', 'days on site', days],
+    ['Hours_paid', 'paid, with set-up, clean-up and travel (h)', paid],
+  ] as const) {
+    const row = sheet.addRow(['All', words, entryOf(q, ledger)]);
+    row.font = { bold: true };
+    nameCell(row.getCell(3), name);
+  }
+  printAll(sheet);
+}
+
+/** Costs, margin, tax and the offer, all of it live; prices are for changing. */
+export function addPriceSheet(
+  book: Workbook,
+  results: Results,
+  packs: readonly OrderedPack[],
+  ledger: Ledger,
+): void {
+  const { job, quote } = results;
+  const sheet = newSheet(book, 'Price', [
+    { heading: 'Kind', digits: null },
+    { heading: 'What', digits: null },
+    { heading: 'Amount', digits: 2 },
+    { heading: 'Unit', digits: null },
+    { heading: 'Each', digits: 2 },
+    { heading: 'Cost', digits: 2 },
+  ]);
+  const add = (line: CostLine, amount: string, each: string | null) => {
+    const row = sheet.rowCount + 1;
+    sheet.addRow([
+      line.kind,
+      line.what,
+      { formula: amount, result: line.amount },
+      line.unit,
+      each === null ? (line.eachCents === null ? null : line.eachCents / 100) : eachOf(each, line),
+      moneyCell(`E${row}`, `ROUND(C${row}*E${row},2)`, line.cents === null ? null : line.cents / 100),
+    ]);
+    if (each === null) forChanging(sheet.getCell(`E${row}`), null);
+  };
+  const sundries = new Map(results.order.sundries.map((s) => [`${s.key} ${s.name}`, s.quantity]));
+  for (const { line, pack, row } of packs) {
+    const cost = packLine(line, pack);
+    add(cost, `Order!$E$${row}`, `Order!$F$${row}`);
+  }
+  for (const line of quote.costs) {
+    if (line.key.startsWith('pack.')) {
+      // What no pack holds has no price, and keeps the offer from being made.
+      if (line.unit === 'L') sheet.addRow([line.kind, line.what, line.amount, line.unit, null, '']);
+      continue;
+    }
+    add(line, amountFormula(line, sundries, quote.hours, ledger), null);
+  }
+  const last = sheet.rowCount;
+  sheet.addRow([]);
+  const margin = sheet.addRow([
+    'margin',
+    'on top of cost',
+    entryOf(quoteValue(job, 'price.margin'), ledger),
+    '%',
+  ]);
+  const { rule, ratePct, per, on } = quote.tax;
+  const rate = sheet.addRow(['tax', rule.taxName || 'No tax', rule.id === 'none' ? 0 : ratePct, '%']);
+  forChanging(rate.getCell(3), { low: 0, high: 100 });
+  const [m, t] = [`$C$${margin.number}`, `$C$${rate.number}`];
+  const offer = quote.offer;
+  const lines = (['labour', 'materials', 'travel'] as const).map((kind) => {
+    const row = sheet.rowCount + 1;
+    const cost = `SUMIF($A$2:$A$${last},"${kind}",$F$2:$F$${last})`;
+    const cents = offer?.lines.find((l) => l.kind === kind)?.cents ?? 0;
+    const what = offer?.lines.find((l) => l.kind === kind)?.what ?? kind;
+    sheet.addRow([
+      `offer, ${kind}`,
+      what,
+      null,
+      null,
+      null,
+      { formula: `${cost}+ROUND(${cost}*${m}/100,2)`, result: cents / 100 },
+    ]);
+    return { kind, cell: `F${row}` };
+  });
+  const total = (kind: string, what: string, formula: string, cents: number | undefined, name: string) => {
+    const row = sheet.addRow([kind, what, null, null, null, { formula, result: (cents ?? 0) / 100 }]);
+    row.font = { bold: true };
+    nameCell(row.getCell(6), name);
+    return `F${row.number}`;
+  };
+  const net = total('offer', 'Net', lines.map((l) => l.cell).join('+'), offer?.netCents, 'Offer_net');
+  const taxed = lines.filter((l) => on === 'all' || l.kind === 'materials').map((l) => l.cell);
+  const rounded = ROUNDED[rule.rounding[per]];
+  const taxFormula =
+    per === 'line'
+      ? taxed.map((cell) => rounded(`${cell}*${t}/100`)).join('+')
+      : rounded(`(${taxed.join('+')})*${t}/100`);
+  const tax = total('offer', rule.taxName || 'No tax', taxFormula, offer?.taxCents, 'Offer_tax');
+  const all = total('offer', 'Total', `${net}+${tax}`, offer?.totalCents, 'Offer_total');
+  const years = yearsFormula(results, ledger);
+  if (years)
+    total(
+      'offer',
+      'For each year until it wants another coat',
+      `ROUND(${all}*${years},2)`,
+      offer?.perYearCents ?? 0,
+      'Offer_per_year',
+    );
+  const missing = sheet.addRow([
+    'missing',
+    'Prices still to be entered: the offer is not whole before',
+    {
+      formula: `ROWS(E2:E${Math.max(2, last)})-COUNT(E2:E${Math.max(2, last)})`,
+      result:
+        packs.filter((p) => p.pack.priceCents === null).length +
+        quote.costs.filter((c) => c.eachCents === null && !c.key.startsWith('pack.')).length,
+    },
+  ]);
+  nameCell(missing.getCell(3), 'Prices_missing');
+  if (job.settings.currency) sheet.addRow(['currency', job.settings.currency]);
+  printAll(sheet);
+}
+
+const eachOf = (cell: string, line: CostLine) => ({
+  formula: `IF(ISNUMBER(${cell}),${cell},"")`,
+  result: line.eachCents === null ? '' : line.eachCents / 100,
+});
+
+/** A pack as a line of costs, also one of which none is bought now. */
+function packLine(line: OrderedPack['line'], pack: OrderedPack['pack']): CostLine {
+  const count = line.choice?.packs.find((p) => p.sizeL === pack.sizeL)?.count ?? 0;
+  const cents = pack.priceCents;
+  return {
+    kind: 'materials',
+    key: `pack.${line.productId}.${pack.sizeL}`,
+    what: `${line.product}${line.tint ? `, ${line.tint}` : ''}, ${pack.sizeL} L`,
+    amount: count,
+    unit: 'packs',
+    eachCents: cents,
+    cents: cents === null ? null : cents * count,
+  };
+}
+
+/** Amounts are charged to two places, up; grams as kilograms. */
+function amountFormula(
+  line: CostLine,
+  sundries: ReadonlyMap<string, Quantity>,
+  hours: Results['quote']['hours'],
+  ledger: Ledger,
+): string {
+  const up = (cell: string) => `ROUNDUP(ROUND(${cell}*100,7),0)/100`;
+  if (line.kind === 'labour') return up(ledger.cell(hours.paid));
+  if (line.kind === 'travel') return ledger.cell(hours.days);
+  const q = sundries.get(`${line.key} ${line.what}`);
+  if (!q) return String(line.amount);
+  return up(q.unit === 'g' ? `${ledger.cell(q)}/1000` : ledger.cell(q));
+}
+
+/** More zones than this make a formula that spreadsheets refuse. */
+const MOST_TERMS = 60;
+
+/** The share of the total that a year bears: each zone's area over the years of its system, over all area. */
+function yearsFormula({ job, takeoff, coating }: Results, ledger: Ledger): string | null {
+  const coated = coating.zones.flatMap((z, i) =>
+    z.system && z.coats.length > 0 ? [{ zone: takeoff.zones[i]!, system: systemById(z.system.id)! }] : [],
+  );
+  if (coated.length === 0 || coated.length > MOST_TERMS) return null;
+  const area = coated.map(({ zone }) => ledger.cell(zone.coatedArea));
+  const yearly = coated.map(({ system }, i) => `${area[i]}/${ledger.cell(valueIn(job, system.repaint))}`);
+  return `(${yearly.join('+')})/(${area.join('+')})`;
+}

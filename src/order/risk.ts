@@ -1,4 +1,4 @@
-import { errorFunction, probit } from 'simple-statistics';
+import { create, erfDependencies, type FactoryFunctionMap } from 'mathjs/number';
 import type { PaintTotal } from '../coating/coating.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Job } from '../job/types.ts';
@@ -77,17 +77,23 @@ const causesTold =
   'each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s fit, its corners, and by itself';
 const normal: Source = { kind: 'derived', from: 'the standard normal distribution' };
 
-/** The chance that a standard normal amount is below z. */
-const belowNormal = (z: number): number => (1 + errorFunction(z / Math.SQRT2)) / 2;
+const { erf } = create({ erfDependencies } as FactoryFunctionMap) as { erf: (x: number) => number };
 
-/** The z that a standard normal amount exceeds with a chance between 0 and 1: the library's rough one, mended by Newton. */
+/** The chance that a standard normal amount is below z. */
+const belowNormal = (z: number): number => (1 + erf(z / Math.SQRT2)) / 2;
+
+/** Nobody asks for a chance that is further out. */
+const FURTHEST = 9;
+
+/** The z that a standard normal amount exceeds with a chance between 0 and 1, to the last digits, by halving. */
 export function deviationsUp(chance: number): number {
-  let z = probit(1 - chance);
-  for (let i = 0; i < 4; i++) {
-    const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
-    z -= (belowNormal(z) - (1 - chance)) / density;
+  let [low, high] = [-FURTHEST, FURTHEST];
+  for (let i = 0; i < 64; i++) {
+    const middle = (low + high) / 2;
+    if (1 - belowNormal(middle) > chance) low = middle;
+    else high = middle;
   }
-  return z;
+  return (low + high) / 2;
 }
 
 /** The litres that suffice but for the chosen chance, with their working, and how the real litres are spread. */

@@ -100,6 +100,10 @@ function addAbout(book: Workbook, { job }: Results): void {
   printAll(sheet);
 }
 
+/** Values that geometry was measured with, or that decide what goes into one line: no formula of cells follows them. */
+const isMeasuredWith = (key: string | undefined): boolean =>
+  key === 'measure.brush-width' || /^texture\..*\.nap$/.test(key ?? '');
+
 function addRates(book: Workbook, ledger: Ledger): void {
   const sheet = newSheet(book, 'Rates', [
     { heading: 'Of', digits: null },
@@ -124,7 +128,8 @@ function addRates(book: Workbook, ledger: Ledger): void {
       sourceText(q.source),
       q.note ?? '',
     ]);
-    forChanging(row.getCell(3), value);
+    if (isMeasuredWith(q.key)) row.getCell(9).value = 'The tool measured or sorted with it: change it there.';
+    else forChanging(row.getCell(3), value);
     nameCell(row.getCell(3), cellName);
   }
   for (const [column, width] of [

@@ -81,6 +81,16 @@ export function addPriceSheet(
   }
   const last = sheet.rowCount;
   sheet.addRow([]);
+  const missing = sheet.addRow([
+    'missing',
+    'Prices still to be entered: the offer is not whole before',
+    {
+      formula: `SUMPRODUCT((C2:C${last}<>0)*(1-ISNUMBER(E2:E${last})))`,
+      result: quote.unpriced.length,
+    },
+  ]);
+  nameCell(missing.getCell(3), 'Prices_missing');
+  const whole = (formula: string): string => `IF($C$${missing.number}>0,"",${formula})`;
   const margin = sheet.addRow([
     'margin',
     'on top of cost',
@@ -91,7 +101,7 @@ export function addPriceSheet(
   const rate = sheet.addRow(['tax', rule.taxName || 'No tax', rule.id === 'none' ? 0 : ratePct, '%']);
   forChanging(rate.getCell(3), { low: 0, high: 100 });
   const [m, t] = [`$C$${margin.number}`, `$C$${rate.number}`];
-  const offer = quote.offer;
+  const { offer } = quote;
   const lines = (['labour', 'materials', 'travel'] as const).map((kind) => {
     const row = sheet.rowCount + 1;
     const cost = `SUMIF($A$2:$A$${last},"${kind}",$F$2:$F$${last})`;
@@ -103,12 +113,19 @@ export function addPriceSheet(
       null,
       null,
       null,
-      { formula: `${cost}+ROUND(${cost}*${m}/100,2)`, result: cents / 100 },
+      { formula: whole(`${cost}+ROUND(${cost}*${m}/100,2)`), result: offer ? cents / 100 : '' },
     ]);
     return { kind, cell: `F${row}` };
   });
   const total = (kind: string, what: string, formula: string, cents: number | undefined, name: string) => {
-    const row = sheet.addRow([kind, what, null, null, null, { formula, result: (cents ?? 0) / 100 }]);
+    const row = sheet.addRow([
+      kind,
+      what,
+      null,
+      null,
+      null,
+      { formula: whole(formula), result: offer ? (cents ?? 0) / 100 : '' },
+    ]);
     row.font = { bold: true };
     nameCell(row.getCell(6), name);
     return `F${row.number}`;
@@ -131,17 +148,6 @@ export function addPriceSheet(
       offer?.perYearCents ?? 0,
       'Offer_per_year',
     );
-  const missing = sheet.addRow([
-    'missing',
-    'Prices still to be entered: the offer is not whole before',
-    {
-      formula: `ROWS(E2:E${Math.max(2, last)})-COUNT(E2:E${Math.max(2, last)})`,
-      result:
-        packs.filter((p) => p.pack.priceCents === null).length +
-        quote.costs.filter((c) => c.eachCents === null && !c.key.startsWith('pack.')).length,
-    },
-  ]);
-  nameCell(missing.getCell(3), 'Prices_missing');
   if (job.settings.currency) sheet.addRow(['currency', job.settings.currency]);
   printAll(sheet);
 }

@@ -1,9 +1,26 @@
-import type { z } from 'zod';
+import { z } from 'zod';
+import { NO_BUSINESS } from './paper-types.ts';
 import { jobFileSchema } from './schema.ts';
 import { emptyJob, type Id, type Job } from './types.ts';
 
-/** What a person enters once and wants in every later job: trials, prices, packs, values and settings. */
-export type Book = Pick<Job, 'trials' | 'prices' | 'packs' | 'values' | 'settings'>;
+/** How offers are numbered: what stands before the number, and the next one. */
+export interface Numbering {
+  readonly prefix: string;
+  readonly next: number;
+}
+
+/** What a person enters once and wants in every later job: trials, prices, packs, values, settings and the letterhead. */
+export type Book = Pick<Job, 'trials' | 'prices' | 'packs' | 'values' | 'settings' | 'business'> & {
+  /** Of this browser's offers, not of any job: a number is given once. */
+  readonly numbering?: Numbering;
+};
+
+/** The next offer's number as it is written, of four digits at least. */
+export const offerNumber = ({ prefix, next }: Numbering): string =>
+  `${prefix}${String(next).padStart(4, '0')}`;
+
+/** Numbers begin at 1, with nothing before them. */
+export const FIRST_NUMBER: Numbering = { prefix: '', next: 1 };
 
 /** A book with nothing in it. */
 export const emptyBook: Book = { values: {}, settings: emptyJob('', '').settings };
@@ -11,6 +28,10 @@ export const emptyBook: Book = { values: {}, settings: emptyJob('', '').settings
 /** The book after a change of a job: what was changed in the job is changed in it, and nothing else. */
 export function bookAfter(book: Book, before: Job, now: Job): Book {
   return {
+    ...(book.numbering ? { numbering: book.numbering } : {}),
+    ...(book.business || now.business
+      ? { business: merged(book.business, before.business, now.business) }
+      : {}),
     values: merged(book.values, before.values, now.values),
     trials: merged(book.trials, before.trials, now.trials),
     prices: merged(book.prices, before.prices, now.prices),
@@ -29,9 +50,22 @@ function merged<T extends object>(kept: T | undefined, before: T | undefined, no
 }
 
 /** A new job that starts with what the book holds. */
-export const jobFromBook = (id: Id, name: string, book: Book): Job => ({ ...emptyJob(id, name), ...book });
+export function jobFromBook(id: Id, name: string, { numbering: _own, ...book }: Book): Job {
+  return { ...emptyJob(id, name), ...book };
+}
 
 const shape = jobFileSchema.shape.job.shape;
+
+const numberingShape = z.object({ prefix: z.string().max(40), next: z.int().min(0).max(1e9) });
+
+const BOOK_FORMAT = 'slabwright book';
+
+/** The book as a file, to keep or to take to another browser. */
+export const writeBookFile = (book: Book): string =>
+  `${JSON.stringify({ format: BOOK_FORMAT, ...book }, null, 1)}\n`;
+
+/** Whether a text is a book as it was saved to a file. */
+export const looksLikeBook = (text: string): boolean => text.slice(0, 200).includes(`"${BOOK_FORMAT}"`);
 
 /** A kept book; what cannot be read of it is left out, entry by entry, and nothing else. */
 export function readBook(text: string): Book {
@@ -42,8 +76,11 @@ export function readBook(text: string): Book {
     return emptyBook;
   }
   if (typeof kept !== 'object' || kept === null) return emptyBook;
-  const { trials, prices, packs, values, settings } = kept as Record<string, unknown>;
+  const { trials, prices, packs, values, settings, business, numbering } = kept as Record<string, unknown>;
+  const letterhead = { ...NO_BUSINESS, ...(typeof business === 'object' ? business : null) };
   return {
+    ...(business && shape.business.safeParse(letterhead).success ? { business: letterhead } : {}),
+    ...(numberingShape.safeParse(numbering).success ? { numbering } : {}),
     trials: sound(shape.trials, trials),
     prices: sound(shape.prices, prices),
     packs: sound(shape.packs, packs),

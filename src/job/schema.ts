@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Problem } from '../problem.ts';
+import { paperShape } from './paper-schema.ts';
 import {
   BEYONDS,
   CONDITIONS,
@@ -265,6 +266,7 @@ const job = z.looseObject({
   ).optional(),
   weather: weather.optional(),
   prices: z.record(id, z.int().min(0).max(1e9)).optional(),
+  ...paperShape,
 });
 
 const image = z.union([

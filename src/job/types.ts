@@ -1,4 +1,5 @@
 import type { GroundPoint, Litres, Metres, Radians, SheetPoint, SquareMetres } from '../units/types.ts';
+import type { Business, Customer, OfferName, WorkRecord } from './paper-types.ts';
 
 /** A name that never changes and never depends on position; made outside, passed in. */
 export type Id = string;
@@ -343,6 +344,11 @@ export interface Job {
   readonly weather?: Weather;
   /** Prices of all but paint, in integer cents, by what they are for. */
   readonly prices?: Readonly<Record<Id, number>>;
+  readonly business?: Business;
+  readonly customer?: Customer;
+  readonly offer?: OfferName;
+  /** Work as it was done. */
+  readonly records?: Readonly<Record<Id, WorkRecord>>;
 }
 
 /** A pack that can be bought. */

@@ -1,5 +1,6 @@
 import { ok, type Result } from '../../geometry/result.ts';
 import { readJobFile, writeJobFile } from '../job/file.ts';
+import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job, JobImage } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 import type { KeptJob } from './job-store.ts';
@@ -7,10 +8,9 @@ import type { KeptJob } from './job-store.ts';
 /** The job with its pictures inside, as one file. */
 export async function jobToBlob(job: Job, images: ReadonlyMap<Id, Blob>): Promise<Blob> {
   const inside: Record<Id, JobImage> = {};
-  for (const sheet of Object.values(job.sheets)) {
-    const blob = sheet.picture && images.get(sheet.picture.imageId);
-    if (sheet.picture && blob)
-      inside[sheet.picture.imageId] = { type: blob.type, base64: await toBase64(blob) };
+  for (const id of imageIdsOf(job)) {
+    const blob = images.get(id);
+    if (blob) inside[id] = { type: blob.type, base64: await toBase64(blob) };
   }
   return new Blob([writeJobFile({ job, images: inside })], { type: 'application/json' });
 }

@@ -2,6 +2,7 @@ import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import { type Book, emptyBook, readBook } from '../job/book.ts';
 import { readJobFile, writeJobFile } from '../job/file.ts';
+import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 
@@ -128,9 +129,9 @@ export async function openKeptJob(wanted: Id | null = null): Promise<Result<Kept
     if (!file.ok) return file;
     await db.put('desk', id, 'open');
     const images = new Map<Id, Blob>();
-    for (const sheet of Object.values(file.value.job.sheets)) {
-      const image = sheet.picture && (await db.get('images', sheet.picture.imageId));
-      if (sheet.picture && image) images.set(sheet.picture.imageId, image);
+    for (const imageId of imageIdsOf(file.value.job)) {
+      const image = await db.get('images', imageId);
+      if (image) images.set(imageId, image);
     }
     return ok({ job: file.value.job, images });
   } catch (error) {

@@ -12,6 +12,7 @@ import {
   setPrice,
   setValue,
 } from './job-edits.ts';
+import { nameOffer, removeRecord, setBusiness, setCustomer, setRecord } from './paper-edits.ts';
 import { addReading, answer, coatAnyway, removeReading, setWeather } from './readiness-edits.ts';
 import { addSheet, removeSheet, setFit, setPicture } from './sheet-edits.ts';
 import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
@@ -52,6 +53,11 @@ const KINDS = {
   'add-reading': addReading,
   'remove-reading': removeReading,
   'set-weather': setWeather,
+  'set-business': setBusiness,
+  'set-customer': setCustomer,
+  'name-offer': nameOffer,
+  'set-record': setRecord,
+  'remove-record': removeRecord,
   'set-tag': setTag,
   'remove-tag': removeTag,
 } as const;

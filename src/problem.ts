@@ -33,6 +33,7 @@ export type Problem =
   | { readonly code: 'image/missing'; readonly sheet: string }
   | { readonly code: 'file/not-json'; readonly file: string; readonly detail: string }
   | { readonly code: 'file/not-a-job'; readonly file: string }
+  | { readonly code: 'file/not-a-book'; readonly file: string }
   | { readonly code: 'file/unreadable'; readonly file: string; readonly detail: string }
   | { readonly code: 'file/unwritable'; readonly file: string; readonly detail: string }
   | { readonly code: 'job/newer'; readonly version: number; readonly known: number }
@@ -127,6 +128,8 @@ export function sentence(p: Problem): string {
       return `The picture of the sheet “${p.sheet}” is not in this file: the measurements are all here; open the picture again to see it underneath.`;
     case 'file/not-json':
       return `“${p.file}” cannot be read as a job (${p.detail}): choose a file that was saved from here.`;
+    case 'file/not-a-book':
+      return `“${p.file}” does not hold what later jobs start with: choose a file that was saved under Papers.`;
     case 'file/not-a-job':
       return `“${p.file}” is not a slabwright job: choose a file that was saved from here.`;
     case 'file/unreadable':

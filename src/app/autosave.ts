@@ -75,6 +75,7 @@ function keepInBook(before: Job, now: Job): void {
     before.trials === now.trials &&
     before.prices === now.prices &&
     before.packs === now.packs &&
+    before.business === now.business &&
     before.settings === now.settings;
   if (same) return;
   const book = bookAfter(store.getState().book, before, now);

@@ -6,7 +6,6 @@ import { CoatsPanel } from '../panels/coats-panel.tsx';
 import { DaysPanel } from '../panels/days-panel.tsx';
 import { Choice, Section } from '../panels/fields.tsx';
 import { OrderSection } from '../panels/order-section.tsx';
-import { PapersPanel } from '../panels/papers-panel.tsx';
 import { PlanSection } from '../panels/plan-section.tsx';
 import { PriceSection } from '../panels/price-section.tsx';
 import { ReadinessSection } from '../panels/readiness-section.tsx';
@@ -21,17 +20,9 @@ import { groundFrame } from '../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { DEMOS } from './demos.ts';
-import {
-  chooseJob,
-  chooseWeather,
-  exportFile,
-  newJob,
-  saveJobFile,
-  showDemo,
-  showKept,
-  takeWeather,
-} from './files.ts';
+import { chooseJob, chooseWeather, newJob, saveJobFile, showDemo, showKept, takeWeather } from './files.ts';
 import { MeasureStation } from './measure-station.tsx';
+import { PapersStation } from './papers-station.tsx';
 import {
   type AppState,
   change,
@@ -103,7 +94,12 @@ function StationPanel() {
     case 'Order':
       return <OrderStation />;
     case 'Papers':
-      return <Papers />;
+      return (
+        <>
+          <JobRemarks />
+          <PapersStation />
+        </>
+      );
   }
 }
 
@@ -236,20 +232,6 @@ function Days() {
         onShow={showRollout}
       />
     </DaysPanel>
-  );
-}
-
-function Papers() {
-  const empty = useApp((s) => s.results.takeoff.zones.length === 0);
-  return (
-    <>
-      <JobRemarks />
-      <PapersPanel
-        empty={empty}
-        onExport={(kind) => void exportFile(kind)}
-        onSave={() => void saveJobFile()}
-      />
-    </>
   );
 }
 

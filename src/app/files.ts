@@ -1,4 +1,3 @@
-import { type Export, writeExport } from '../exports/index.ts';
 import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
 import type { Place } from '../job/types.ts';
@@ -61,7 +60,7 @@ export function addGrid(): void {
 }
 
 /** Asks for a file. */
-function chooseFile(accept: string, take: (file: File) => Promise<void> = takeFile): void {
+export function chooseFile(accept: string, take: (file: File) => Promise<unknown> = takeFile): void {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = accept;
@@ -108,19 +107,6 @@ export async function saveJobFile(): Promise<void> {
   const job = currentJob();
   download(await jobToBlob(job, store.getState().images), fileName(job.name, 'json'));
   say('The job was saved to a file, pictures inside.');
-}
-
-export async function exportFile(kind: Export): Promise<void> {
-  const { results } = store.getState();
-  const bytes = await writeExport(kind, results);
-  if (!bytes.ok) {
-    sayProblem(bytes.problem);
-    return;
-  }
-  download(
-    new Blob([bytes.value as Uint8Array<ArrayBuffer>], { type: kind.type }),
-    fileName(results.job.name, kind.ending),
-  );
 }
 
 export async function showDemo(id: string): Promise<void> {

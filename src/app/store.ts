@@ -69,6 +69,8 @@ export interface AppState {
   readonly findEnd: FindEnd | null;
   /** A file that waits for its page, password or layers to be chosen. */
   readonly opening: Opening | null;
+  /** The ending of the file that is being written. */
+  readonly writing: string | null;
   /** What a new job starts with. */
   readonly book: Book;
 }
@@ -99,6 +101,7 @@ export const store = createStore<AppState>(() => ({
   saved: 'never',
   findEnd: null,
   opening: null,
+  writing: null,
   book: emptyBook,
 }));
 

@@ -4,18 +4,21 @@ import { Command, CommanderError, Option } from 'commander';
 import { coatingJson } from '../exports/coating-json.ts';
 import { tableCsv } from '../exports/csv.ts';
 import { daysJson } from '../exports/days-json.ts';
-import { exportFor, writeExport } from '../exports/index.ts';
+import { EXPORTS, exportFor, writeExport } from '../exports/index.ts';
 import { orderJson } from '../exports/order-json.ts';
+import { PAPER_IDS } from '../exports/papers/paper.ts';
 import { quoteJson } from '../exports/quote-json.ts';
 import { coatsTable, orderTable, priceTable, takeoffTable } from '../exports/table.ts';
 import { takeoffJson } from '../exports/takeoff-json.ts';
 import { importFile } from '../imports/index.ts';
 import { readWeather } from '../imports/weather/index.ts';
 import { readJobFile, writeJobFile } from '../job/file.ts';
+import type { JobFile } from '../job/types.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
 import { addImport, type ImportCommand, idsFor, importOptions } from './add-import.ts';
 import { daysText } from './days-text.ts';
+import { deskFor, papersNamed } from './desk.ts';
 import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
 /** 0 done, 1 the input is at fault, 2 wrong usage. */
@@ -44,10 +47,12 @@ function readText(path: string): string {
   }
 }
 
-function load(path: string): Results {
+function loadFile(path: string): JobFile {
   const file = readJobFile(readText(path), basename(path));
-  return file.ok ? results(file.value.job) : refuse(file.problem);
+  return file.ok ? file.value : refuse(file.problem);
 }
+
+const load = (path: string): Results => results(loadFile(path).job);
 
 const say = (text: string): void => {
   process.stdout.write(text.endsWith('\n') ? text : `${text}\n`);
@@ -151,12 +156,16 @@ function inWeather(r: Results, { weather, latitude, longitude, zone }: DaysOptio
 
 program
   .command('export <job>')
-  .description('writes a file; its ending says what kind: csv, xlsx, json, ics')
+  .description(`writes a file; its ending says what kind: ${EXPORTS.map((e) => e.ending).join(', ')}`)
   .requiredOption('--to <file>', 'the file to write')
-  .action(async (path: string, options: { to: string }) => {
+  .option('--papers <names>', `of a PDF, with commas between: ${PAPER_IDS.join(', ')}`)
+  .action(async (path: string, options: { to: string; papers?: string }) => {
     const kind = exportFor(options.to);
     if (!kind.ok) return refuse(kind.problem);
-    const bytes = await writeExport(kind.value, load(path));
+    const papers = papersNamed(options.papers);
+    if (!papers.ok) return refuse(papers.problem);
+    const file = loadFile(path);
+    const bytes = await writeExport(kind.value, results(file.job), deskFor(path, file, papers.value));
     if (!bytes.ok) return refuse(bytes.problem);
     try {
       writeFileSync(options.to, bytes.value);

@@ -1,5 +1,6 @@
 import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
+import type { Desk } from './desk.ts';
 
 /** A kind of file that leaves the tool. One file each; heavy libraries are loaded when it is written. */
 export interface Export {
@@ -8,5 +9,5 @@ export interface Export {
   readonly type: string;
   /** Why there is nothing of this kind to write; null where there is. */
   readonly refuse?: (results: Results) => Problem | null;
-  readonly write: (results: Results) => Promise<Uint8Array>;
+  readonly write: (results: Results, desk: Desk) => Promise<Uint8Array>;
 }

@@ -2,23 +2,26 @@ import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
 import { csvExport } from './csv.ts';
+import type { Desk } from './desk.ts';
 import { dxfExport } from './dxf.ts';
 import type { Export } from './export.ts';
 import { geojsonExport } from './geojson.ts';
 import { icsExport } from './ics.ts';
 import { jsonExport } from './json.ts';
+import { pdfExport } from './pdf.ts';
 import { svgExport } from './svg.ts';
 import { xlsxExport } from './xlsx.ts';
 
 /** Every kind of file that can be written, in the order they are offered. */
 export const EXPORTS: readonly Export[] = [
-  csvExport,
+  pdfExport,
   xlsxExport,
-  jsonExport,
-  icsExport,
   svgExport,
   dxfExport,
   geojsonExport,
+  csvExport,
+  jsonExport,
+  icsExport,
 ];
 
 /** The export that a file's name asks for. */
@@ -29,10 +32,14 @@ export function exportFor(fileName: string): Result<Export, Problem> {
 }
 
 /** The file's bytes, or why there is nothing to write. */
-export async function writeExport(kind: Export, results: Results): Promise<Result<Uint8Array, Problem>> {
+export async function writeExport(
+  kind: Export,
+  results: Results,
+  desk: Desk,
+): Promise<Result<Uint8Array, Problem>> {
   if (results.takeoff.zones.length === 0) return fail({ code: 'export/empty' });
   const problem = kind.refuse?.(results) ?? null;
-  return problem ? fail(problem) : ok(await kind.write(results));
+  return problem ? fail(problem) : ok(await kind.write(results, desk));
 }
 
 export type { Export } from './export.ts';

@@ -1,21 +1,83 @@
+import { useState } from 'react';
 import { EXPORTS, type Export } from '../exports/index.ts';
-import { Section } from './fields.tsx';
+import { PAPER_IDS, PAPERS_TO_CHOOSE, type PaperId } from '../exports/papers/paper.ts';
+import { Section, Switch } from './fields.tsx';
 
-/** What can be taken away. */
-export function PapersPanel(props: {
+const READERS = {
+  customer: 'for the customer',
+  supplier: 'for the supplier',
+  crew: 'for the crew',
+  all: 'for everybody',
+} as const;
+
+/** What is being written, by its file's ending, and how it is stopped. */
+interface Writing {
   readonly empty: boolean;
-  readonly onExport: (kind: Export) => void;
-  readonly onSave: () => void;
-}) {
+  readonly writing: string | null;
+  readonly onStop: () => void;
+}
+
+const Stop = ({ onStop }: Pick<Writing, 'onStop'>) => (
+  <button type="button" onClick={onStop}>
+    Stop writing
+  </button>
+);
+
+/** Papers to choose from, put together in one document. */
+export function PapersSection(props: Writing & { readonly onWrite: (papers: ReadonlySet<PaperId>) => void }) {
+  const { empty, writing } = props;
+  const [wanted, setWanted] = useState<ReadonlySet<PaperId>>(
+    new Set(PAPER_IDS.filter((id) => id !== 'handover')),
+  );
+  const turn = (id: PaperId, on: boolean) =>
+    setWanted(new Set(PAPER_IDS.filter((k) => (k === id ? on : wanted.has(k)))));
   return (
-    <Section title="Take it away">
-      {props.empty && <p className="empty">There is nothing to hand over yet: trace a slab first.</p>}
+    <Section title="Papers">
+      {empty && <p className="empty">There is nothing to hand over yet: trace a slab first.</p>}
+      <div className="switches">
+        {PAPERS_TO_CHOOSE.map((kind) => (
+          <Switch
+            key={kind.id}
+            label={`${kind.title}, ${READERS[kind.reader]}`}
+            on={wanted.has(kind.id)}
+            onChange={(on) => turn(kind.id, on)}
+          />
+        ))}
+      </div>
+      <div className="buttons">
+        <button
+          type="button"
+          className="main"
+          disabled={empty || wanted.size === 0 || writing !== null}
+          onClick={() => props.onWrite(wanted)}
+        >
+          {writing === 'pdf' ? 'Writing the papers …' : 'Write the papers (PDF)'}
+        </button>
+        {writing === 'pdf' && <Stop onStop={props.onStop} />}
+      </div>
+    </Section>
+  );
+}
+
+/** Files for other programs, and the job itself. */
+export function FilesSection(
+  props: Writing & { readonly onExport: (kind: Export) => void; readonly onSave: () => void },
+) {
+  const { empty, writing } = props;
+  return (
+    <Section title="For other programs">
       <div className="buttons column">
-        {EXPORTS.map((kind) => (
-          <button key={kind.ending} type="button" disabled={props.empty} onClick={() => props.onExport(kind)}>
-            {kind.label}
+        {EXPORTS.filter((e) => e.ending !== 'pdf').map((kind) => (
+          <button
+            key={kind.ending}
+            type="button"
+            disabled={empty || writing !== null}
+            onClick={() => props.onExport(kind)}
+          >
+            {writing === kind.ending ? 'Writing …' : kind.label}
           </button>
         ))}
+        {writing !== null && writing !== 'pdf' && <Stop onStop={props.onStop} />}
         <button type="button" onClick={props.onSave}>
           The job itself, pictures inside
         </button>

@@ -53,7 +53,8 @@ export const fileName = (title: string, ending: string): string =>
       .slice(0, 80) || 'job'
   }.${ending}`;
 
-async function toBase64(blob: Blob): Promise<string> {
+/** A file's bytes as text. */
+export async function toBase64(blob: Blob): Promise<string> {
   const bytes = new Uint8Array(await blob.arrayBuffer());
   let binary = '';
   // In pieces: a call takes only so many arguments.

@@ -5,6 +5,7 @@ import { tableCsv } from '../../src/exports/csv.ts';
 import { exportFor, writeExport } from '../../src/exports/index.ts';
 import { emptyJob } from '../../src/job/types.ts';
 import { results } from '../../src/results.ts';
+import { DESK } from './scene.ts';
 
 const columns = [
   { heading: 'Zone', digits: null },
@@ -24,7 +25,7 @@ test('CSV after RFC 4180: commas, quotes and line breaks survive; formulas are n
 test('an empty job has nothing to write, and says so', async () => {
   const kind = exportFor('a.XLSX');
   if (!kind.ok) throw new Error();
-  const made = await writeExport(kind.value, results(emptyJob('e', 'Empty')));
+  const made = await writeExport(kind.value, results(emptyJob('e', 'Empty')), DESK);
   expect(made).toEqual({ ok: false, problem: { code: 'export/empty' } });
 });
 
@@ -35,7 +36,7 @@ test('the workbook is read by an independent library', async () => {
   const kind = exportFor('a.xlsx');
   if (!file.ok || !kind.ok) throw new Error();
   const r = results(file.value.job);
-  const made = await writeExport(kind.value, r);
+  const made = await writeExport(kind.value, r, DESK);
   if (!made.ok) throw new Error();
   const rows = await readSheet(Buffer.from(made.value), 'Takeoff');
   const net = rows[0]!.indexOf('Net area (m²)');

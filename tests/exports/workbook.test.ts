@@ -1,25 +1,17 @@
-import { readFileSync } from 'node:fs';
 import exceljs from 'exceljs';
 import { readSheet } from 'read-excel-file/node';
 import { describe, expect, test } from 'vitest';
 import { choicesUpTo } from '../../src/exports/workbook/order-sheets.ts';
 import { spreadsheetFormula } from '../../src/exports/workbook/spreadsheet-formula.ts';
-import { xlsxExport } from '../../src/exports/xlsx.ts';
-import { readJobFile } from '../../src/job/file.ts';
 import type { Job } from '../../src/job/types.ts';
 import { cheapestPacks } from '../../src/order/packs.ts';
 import { results } from '../../src/results.ts';
 import { allFormulas } from '../../src/working/formula.ts';
 import { edited, oneSlab } from '../coating/scene.ts';
 import { installed, recalculated } from '../office.ts';
+import { DEMOS, demo, exported } from './scene.ts';
 
-const demo = (name: string): Job => {
-  const file = readJobFile(readFileSync(`demo-plans/${name}/job.json`, 'utf8'), 'job.json');
-  if (!file.ok) throw new Error(name);
-  return file.value.job;
-};
-
-const workbook = (job: Job): Promise<Uint8Array> => xlsxExport.write(results(job));
+const workbook = (job: Job): Promise<Uint8Array> => exported(job, 'xlsx');
 
 /** The workbook with some values of the sheet Rates changed, by their names in formulas, as a person would. */
 async function withRates(book: Uint8Array, changes: Readonly<Record<string, number>>): Promise<Uint8Array> {
@@ -62,8 +54,6 @@ async function sameFigures(
   }
   return count;
 }
-
-const DEMOS = ['workshop', 'yard', 'patio-photo'];
 
 /** One change of each kind that a person may make: a multiplier, a film, thinning, a chance, money, hours, etch, spreads. */
 const CHANGES: Readonly<Record<string, Readonly<Record<string, number>>>> = {

@@ -1,0 +1,132 @@
+import { EXPORTS } from '../exports/index.ts';
+import {
+  emptyBook,
+  FIRST_NUMBER,
+  looksLikeBook,
+  type Numbering,
+  offerNumber,
+  readBook,
+  writeBookFile,
+} from '../job/book.ts';
+import type { Edit } from '../job/edits/index.ts';
+import { LARGEST_LOGO_BASE64 } from '../job/paper-schema.ts';
+import type { WorkRecord } from '../job/paper-types.ts';
+import { CustomerSection, LetterheadSection } from '../panels/letterhead-section.tsx';
+import { FilesSection, PapersSection } from '../panels/papers-panel.tsx';
+import { RecordsSection } from '../panels/records-section.tsx';
+import { download, toBase64 } from '../storage/job-files.ts';
+import { keepBook } from '../storage/job-store.ts';
+import { chooseFile, saveJobFile } from './files.ts';
+import { shrunk } from './photos.ts';
+import { change, keepPicture, newId, say, sayProblem, store, useApp } from './store.ts';
+import { exportFile, stopWriting, today } from './writing.ts';
+
+/** What leaves the tool: who it is from and for, what was done, and the files. */
+export function PapersStation() {
+  const results = useApp((s) => s.results);
+  const writing = useApp((s) => s.writing);
+  const numbering = useApp((s) => s.book.numbering) ?? FIRST_NUMBER;
+  const empty = results.takeoff.zones.length === 0;
+  const onChange = (edits: readonly Edit[], merge?: string) => {
+    change(edits, merge ?? null);
+  };
+  const { job } = results;
+  const state = { empty, writing, onStop: stopWriting };
+  return (
+    <>
+      <PapersSection {...state} onWrite={(papers) => void exportFile(PDF, papers)} />
+      <CustomerSection
+        job={job}
+        numbering={numbering}
+        onChange={onChange}
+        onNumber={() => numberOffer(numbering)}
+      />
+      <FilesSection {...state} onExport={(kind) => void exportFile(kind)} onSave={() => void saveJobFile()} />
+      {!empty && (
+        <RecordsSection
+          key={job.id}
+          results={results}
+          today={today()}
+          newId={newId}
+          onChange={onChange}
+          onPhoto={choosePhoto}
+        />
+      )}
+      <LetterheadSection
+        key={`letterhead ${job.id}`}
+        job={job}
+        numbering={numbering}
+        onChange={onChange}
+        onNumbering={setNumbering}
+        onLogo={chooseLogo}
+        onSaveBook={saveBook}
+        onOpenBook={openBookFile}
+      />
+    </>
+  );
+}
+
+const PDF = EXPORTS.find((e) => e.ending === 'pdf')!;
+
+function setBook(change: Partial<ReturnType<typeof store.getState>['book']>): void {
+  const book = { ...store.getState().book, ...change };
+  store.setState({ book });
+  void keepBook(book).then((kept) => {
+    if (!kept.ok) sayProblem(kept.problem);
+  });
+}
+
+const setNumbering = (numbering: Numbering): void => setBook({ numbering });
+
+/** Gives the offer the next number of this browser: no other job gets it again. */
+function numberOffer(numbering: Numbering): void {
+  const offer = { number: offerNumber(numbering), on: today() };
+  if (change([{ type: 'name-offer', args: { offer } }]))
+    setNumbering({ ...numbering, next: numbering.next + 1 });
+}
+
+/** A logo is printed no larger than 54 by 21 mm: 600 by 240 pixels are sharp. */
+const LOGO_PX = { width: 600, height: 240 };
+
+const chooseLogo = (): void =>
+  chooseFile('image/*', async (file) => {
+    const small = await shrunk(file, LOGO_PX, 'image/png');
+    if (!(small instanceof Blob)) return sayProblem(small);
+    const base64 = await toBase64(small);
+    if (base64.length > LARGEST_LOGO_BASE64) {
+      say('The logo is too large even when it is made smaller: take one with fewer colours.', 'problem');
+      return undefined;
+    }
+    change([{ type: 'set-business', args: { logo: { type: 'image/png', base64 } } }]);
+    return undefined;
+  });
+
+/** A photo of the work fills half a page at most. */
+const PHOTO_PX = { width: 1600, height: 1600 };
+
+const choosePhoto = (record: WorkRecord): void =>
+  chooseFile('image/*', async (file) => {
+    const small = await shrunk(file, PHOTO_PX, 'image/jpeg');
+    if (!(small instanceof Blob)) return sayProblem(small);
+    const id = newId('photo');
+    keepPicture(id, small);
+    change([{ type: 'set-record', args: { ...record, photos: [...record.photos, id] } }]);
+    return undefined;
+  });
+
+function saveBook(): void {
+  const text = writeBookFile(store.getState().book);
+  download(new Blob([text], { type: 'application/json' }), 'slabwright book.json');
+  say('Prices, packs, values, trials, letterhead and numbering were saved to a file.');
+}
+
+const openBookFile = (): void =>
+  chooseFile('.json,application/json', async (file) => {
+    const text = await file.text();
+    if (!looksLikeBook(text)) {
+      sayProblem({ code: 'file/not-a-book', file: file.name });
+      return;
+    }
+    setBook({ ...emptyBook, ...readBook(text) });
+    say('Later jobs start with what the file holds; the job that is open stays as it is.');
+  });

@@ -1,0 +1,199 @@
+import type { Content } from 'pdfmake/interfaces';
+import { ringBox } from '../../../geometry/index.ts';
+import { drawnBays } from '../../days/rollout/drawing.ts';
+import type { Rollout } from '../../days/rollout/rollout.ts';
+import type { Id } from '../../job/types.ts';
+import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
+import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
+import { weekdayText } from './dates.ts';
+import { drawnPage } from './drawing-paper.ts';
+import type { PaperContent, Writing } from './paper.ts';
+import { bullets, heading, para, quiet, table, title } from './parts.ts';
+
+/** What the crew does each day, in its weather, and the order that each slab is rolled in. */
+export const dayPaper: PaperContent = (writing) => {
+  const { rollouts, quote } = writing.results;
+  if (quote.hours.tasks.length === 0) return [];
+  return [title('Day sheets'), ...plan(writing), ...rollouts.flatMap((r) => rolling(writing, r))];
+};
+
+function plan({ results: { days, quote, job } }: Writing): Content[] {
+  if (!days || days.problem) {
+    const rows = quote.hours.tasks.map((t) => [t.zoneName, t.name, t.hours.value.toFixed(1)]);
+    return [
+      para(days?.problem ?? 'There is no weather in this job, so the work is listed without days.'),
+      table(
+        [
+          { heading: 'Zone', width: '*' },
+          { heading: 'Work' },
+          { heading: 'Hours of one person', number: true },
+        ],
+        rows,
+      ),
+    ];
+  }
+  const celsius = shownUnit('°C', job.settings.units);
+  const byDay = new Map<string, (typeof days.tasks)[number][]>();
+  for (const t of days.tasks) {
+    const day = t.startAt.slice(0, 10);
+    byDay.set(day, [...(byDay.get(day) ?? []), t]);
+  }
+  const clock = (at: string, day: string) =>
+    at.slice(0, 10) === day ? at.slice(11, 16) : `${at.slice(11, 16)}, ${at.slice(8, 10)}.${at.slice(5, 7)}.`;
+  const open = days.reopenings.map(
+    (r) =>
+      `${r.slabName}: feet ${r.feetAt ? `from ${r.feetAt.replace('T', ' ')}` : 'after the weather known ends'}, vehicles ${r.vehiclesAt ? `from ${r.vehiclesAt.replace('T', ' ')}` : 'after it ends'}; an estimate, the label’s times go before it.`,
+  );
+  return [
+    ...[...byDay].flatMap(([day, tasks]): Content[] => {
+      const hours = days.climate.filter(
+        (h) =>
+          h.hour.at.startsWith(day) &&
+          Number(h.hour.at.slice(11, 13)) >= 6 &&
+          Number(h.hour.at.slice(11, 13)) <= 20,
+      );
+      const span = (values: readonly number[]) =>
+        values.length === 0
+          ? '—'
+          : `${celsius.show(Math.min(...values)).toFixed(0)} to ${celsius.show(Math.max(...values)).toFixed(0)} ${celsius.unit}`;
+      const rain = hours.reduce((sum, h) => sum + (h.hour.rainMm ?? 0), 0);
+      return [
+        {
+          stack: [
+            heading(weekdayText(day)),
+            quiet(
+              `Air ${span(hours.map((h) => h.hour.airC))}, slab ${span(hours.map((h) => h.slabC))}, rain ${rain.toFixed(1)} mm between 6 and 21 h, by ${days.weather.name}.`,
+            ),
+            table(
+              [
+                { heading: 'From', width: 44 },
+                { heading: 'To', width: 66 },
+                { heading: 'Slab', width: '*' },
+                { heading: 'Work', width: '*' },
+                { heading: 'Crew h', number: true },
+                { heading: 'Done', width: 50 },
+              ],
+              tasks.map((t) => [
+                clock(t.startAt, day),
+                clock(t.endAt, day),
+                t.slabName,
+                t.name,
+                t.hours.toFixed(1),
+                '☐',
+              ]),
+            ),
+          ],
+          unbreakable: tasks.length < 20,
+        },
+      ];
+    }),
+    ...(open.length > 0 ? [heading('Open again'), bullets(open)] : []),
+    quiet(
+      'Read the slab’s and the air’s temperature and the humidity on site before each coat: a forecast is not the weather.',
+    ),
+  ];
+}
+
+function rolling(writing: Writing, rollout: Rollout): Content[] {
+  const { units } = writing.results.job.settings;
+  if (rollout.problem) return [heading(`Order of rolling: ${rollout.name}`), para(rollout.problem)];
+  if (rollout.bays.length === 0) return [];
+  const drawing = ofSlab(writing, rollout.slabId);
+  const rows = rollout.bays.map((b) => [
+    String(b.number),
+    areaNumber(b.areaM2, units),
+    lengthNumber(b.cutInM, units),
+    b.cutMin.toFixed(0),
+    b.rollMin.toFixed(0),
+    b.startMin.toFixed(0),
+    b.late ? 'two, and still late' : b.people === 2 ? 'one cuts in, one rolls' : 'one',
+  ]);
+  return [
+    ...(drawing
+      ? [
+          drawnPage(
+            writing,
+            [drawing],
+            `Order of rolling: ${rollout.name}`,
+            `Order of rolling: ${rollout.name}`,
+            drawnBays(rollout),
+          ),
+        ]
+      : []),
+    {
+      text: `Order of rolling: ${rollout.name}`,
+      fontSize: 13,
+      bold: true,
+      pageBreak: 'before',
+      pageOrientation: 'portrait',
+      margin: [0, 0, 0, 4],
+    },
+    para(
+      `Begin at bay 1; whoever rolls can always step off over ${rollout.exits.join(', ')}. The edge stays wet about ${rollout.wetEdgeMin.toFixed(0)} min.`,
+    ),
+    table(
+      [
+        { heading: 'Bay' },
+        { heading: areaUnit(units), number: true },
+        { heading: `Cut in ${lengthUnit(units)}`, number: true },
+        { heading: 'Cutting in min', number: true },
+        { heading: 'Rolling min', number: true },
+        { heading: 'From minute', number: true },
+        { heading: 'People', width: '*' },
+      ],
+      rows,
+    ),
+    ...coldLaps(rollout),
+  ];
+}
+
+/** More edges than this nobody reads. */
+const MOST_LAPS = 8;
+/** An edge that sets sooner than this cannot be kept wet by anybody. */
+const SHORT_EDGE_MIN = 5;
+
+function coldLaps({ coldLaps: laps, wetEdgeMin }: Rollout): Content[] {
+  const oldest = [...laps].sort((a, b) => b.ageMin - a.ageMin).slice(0, MOST_LAPS);
+  const more = laps.length - oldest.length;
+  return [
+    ...(wetEdgeMin < SHORT_EDGE_MIN
+      ? [
+          para(
+            'In the warmest hour planned for it the edge hardly stays wet at all: take a cooler hour, shade it, or wet the air, and end each day’s work at lines that hide a lap.',
+          ),
+        ]
+      : []),
+    ...(oldest.length > 0
+      ? [
+          bullets([
+            ...oldest.map(
+              (l) =>
+                `The edge between bays ${l.first} and ${l.second} has set by the time it is met (${l.ageMin.toFixed(0)} min): end at a line that hides it.`,
+            ),
+            ...(more > 0 ? [`So have ${more} more.`] : []),
+          ]),
+        ]
+      : []),
+  ];
+}
+
+/** The part of a drawing that shows one slab. */
+function ofSlab({ results }: Writing, slabId: Id): PlanDrawing | null {
+  const zones = results.takeoff.zones.filter((z) => z.slabId === slabId);
+  const ids = new Set(zones.map((z) => z.id));
+  const voids = new Set(zones.flatMap((z) => z.voids.map((v) => v.id)));
+  for (const d of planDrawings(results)) {
+    const slab = d.slabs.find((s) => s.id === slabId);
+    if (!slab) continue;
+    return {
+      ...d,
+      slabs: [slab],
+      zones: d.zones.filter((z) => ids.has(z.id)),
+      voids: d.voids.filter((v) => voids.has(v.id)),
+      cuts: [],
+      dimensions: [],
+      box: ringBox(slab.outline),
+    };
+  }
+  return null;
+}

@@ -1,0 +1,178 @@
+import type { Content } from 'pdfmake/interfaces';
+import { DEFERENCE } from '../../coating/cautions.ts';
+import { careOf, nextCoats, paintUsed, recordsOf } from '../../coating/handover.ts';
+import { plainNumber, shownUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
+import { dayText, monthAfter } from './dates.ts';
+import type { PaperContent, Writing } from './paper.ts';
+import { bullets, heading, para, quiet, set, table, title } from './parts.ts';
+
+/** What was done, with what, in what weather; how to look after it and when to look at it again. */
+export const handoverPaper: PaperContent = async (writing) => {
+  const { job, takeoff, coating } = writing.results;
+  // Among all papers only once there is something to hand over; by itself also as a sheet to fill in.
+  if (coating.paints.length === 0 || (!writing.desk.papers && recordsOf(job).length === 0)) return [];
+  return [
+    title('Handover and care'),
+    ...done(writing),
+    ...used(writing),
+    ...weather(writing),
+    ...next(writing),
+    heading('Looking after it'),
+    bullets(careOf(takeoff.zones, coating)),
+    quiet(`Common practice, no source; the paint maker’s own words go before these. ${DEFERENCE}`),
+    ...(await photos(
+      writing,
+      recordsOf(job).flatMap((r) => r.photos.map((id) => ({ id, on: r.on, note: r.note }))),
+    )),
+  ];
+};
+
+export const WORK_WORDS = {
+  wash: 'washed',
+  etch: 'etched',
+  grind: 'ground',
+  abrade: 'abraded',
+  mask: 'masked',
+  coat: 'coated',
+  other: 'other work',
+} as const;
+
+function done({ results: { job, coating } }: Writing): Content[] {
+  const records = recordsOf(job);
+  if (records.length === 0) return [para('Nothing is written down yet of the work as it was done.')];
+  const product = (id: string) => coating.paints.find((p) => p.product.id === id)?.product.name ?? id;
+  const { units } = job.settings;
+  return [
+    heading('What was done'),
+    table(
+      [
+        { heading: 'Day', width: 66 },
+        { heading: 'Where', width: 80 },
+        { heading: 'Work', width: 50 },
+        { heading: 'Product', width: '*' },
+        { heading: `Used ${volumeUnit(units)}`, number: true },
+        { heading: 'Hours', number: true },
+        { heading: 'Batch', width: 60 },
+        { heading: 'Note', width: 90 },
+      ],
+      records.map((r) => [
+        dayText(r.on),
+        r.slabId === '' ? 'all' : (job.slabs[r.slabId]?.name ?? 'a slab that is gone'),
+        WORK_WORDS[r.work],
+        r.productId === '' ? '' : product(r.productId),
+        r.usedL === null ? '' : volumeNumber(r.usedL, units),
+        r.hoursH === null ? '' : plainNumber(r.hoursH, 4),
+        r.batch,
+        r.note,
+      ]),
+    ),
+  ];
+}
+
+function used({ results: { job, coating } }: Writing): Content[] {
+  const { units } = job.settings;
+  const rows = paintUsed(job, coating)
+    .filter((p) => p.usedL !== null || p.batches.length > 0)
+    .map((p) => [
+      p.name,
+      volumeNumber(p.plannedL, units),
+      p.usedL === null ? '' : volumeNumber(p.usedL, units),
+      p.batches.join(', '),
+    ]);
+  if (rows.length === 0) return [];
+  return [
+    heading('Paint used'),
+    table(
+      [
+        { heading: 'Product', width: '*' },
+        { heading: `Worked out ${volumeUnit(units)}`, number: true },
+        { heading: `Used ${volumeUnit(units)}`, number: true },
+        { heading: 'Batches', width: 160 },
+      ],
+      rows,
+    ),
+  ];
+}
+
+function weather({ results: { job, verdicts } }: Writing): Content[] {
+  if (verdicts.length === 0) return [];
+  const t = shownUnit('°C', job.settings.units);
+  const wind = shownUnit('km/h', job.settings.units);
+  return [
+    heading('Weather on the slab, as it was read'),
+    table(
+      [
+        { heading: 'When', width: '*' },
+        { heading: `Air ${t.unit}`, number: true },
+        { heading: 'Humidity %', number: true },
+        { heading: `Slab ${t.unit}`, number: true },
+        { heading: `Dew point ${t.unit}`, number: true },
+        { heading: `Wind ${wind.unit}`, number: true },
+      ],
+      verdicts.map(({ reading: r, dewPoint }) => [
+        r.at.replace('T', ' '),
+        t.show(r.airC).toFixed(1),
+        r.humidityPct.toFixed(0),
+        t.show(r.slabC).toFixed(1),
+        t.show(dewPoint.value).toFixed(1),
+        wind.show(r.windKmH).toFixed(0),
+      ]),
+    ),
+  ];
+}
+
+function next({ results: { job, takeoff, coating } }: Writing): Content[] {
+  const rows = nextCoats(job, takeoff.zones, coating).map((c) => [
+    c.zone,
+    c.system,
+    c.coatedOn === null ? 'not written down' : dayText(c.coatedOn),
+    plainNumber(c.years.value),
+    c.coatedOn === null ? '' : monthAfter(c.coatedOn, c.years.value),
+  ]);
+  return [
+    heading('The next coat'),
+    table(
+      [
+        { heading: 'Zone', width: '*' },
+        { heading: 'System', width: '*' },
+        { heading: 'Last coat', width: 90 },
+        { heading: 'Years', number: true },
+        { heading: 'Expected to want another', width: 110 },
+      ],
+      rows,
+    ),
+    quiet(
+      'An expectation from common practice, without a source: sun, traffic and water decide, and nobody can promise it.',
+    ),
+  ];
+}
+
+/** The pictures that a PDF can hold as they are. */
+const HELD = /^image\/(png|jpe?g)$/;
+
+async function photos(
+  { desk }: Writing,
+  wanted: ReadonlyArray<{ readonly id: string; readonly on: string; readonly note: string }>,
+): Promise<Content[]> {
+  const found: Content[] = [];
+  for (const { id, on, note } of wanted) {
+    const image = await desk.image(id);
+    if (!image || !HELD.test(image.type)) continue;
+    let binary = '';
+    for (let i = 0; i < image.bytes.length; i += 0x8000)
+      binary += String.fromCharCode(...image.bytes.subarray(i, i + 0x8000));
+    found.push({
+      stack: [
+        { image: `data:${image.type};base64,${btoa(binary)}`, fit: [245, 220] },
+        { text: set([dayText(on), note].filter(Boolean).join(': ')), fontSize: 7.5 },
+      ],
+      unbreakable: true,
+      margin: [0, 0, 0, 8],
+    });
+  }
+  if (found.length === 0) return [];
+  const rows: Content[] = [];
+  for (let i = 0; i < found.length; i += 2)
+    rows.push({ columns: [found[i]!, found[i + 1] ?? { text: '' }], columnGap: 16 });
+  return [heading('Photos'), ...rows];
+}

@@ -1,0 +1,86 @@
+import type { Content } from 'pdfmake/interfaces';
+import type { Bucket, EtchSheet, MixSheet } from '../../coating/mixes.ts';
+import { areaNumber, areaUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
+import type { PaperContent } from './paper.ts';
+import { bullets, heading, quiet, table, title } from './parts.ts';
+
+/** Bucket by bucket, for whoever mixes. */
+export const mixPaper: PaperContent = ({ results: { job, mixes, etchSheet } }): Content[] => {
+  if (mixes.length === 0) return [];
+  const { units } = job.settings;
+  return [
+    title('Mix sheets'),
+    ...(etchSheet ? etch(etchSheet, units) : []),
+    ...mixes.map((m): Content => ({ stack: mix(m, units), unbreakable: true })),
+  ];
+};
+
+type Units = Parameters<typeof areaUnit>[0];
+
+function mix(m: MixSheet, units: Units): Content[] {
+  const row = (count: string, b: Bucket) => [
+    count,
+    volumeNumber(b.paintL - b.hardenerL, units),
+    ...(twoPack ? [volumeNumber(b.hardenerL, units)] : []),
+    b.thinnerL > 0 ? `${volumeNumber(b.thinnerL, units)} ${m.thinner}` : '',
+    b.additiveG > 0 ? b.additiveG.toFixed(0) : '',
+    areaNumber(b.coversM2, units),
+  ];
+  const twoPack = (m.full ?? m.last)!.hardenerL > 0;
+  const v = volumeUnit(units);
+  return [
+    heading(`${m.title} — ${m.zoneNames.join(', ')}`),
+    table(
+      [
+        { heading: 'Buckets', width: 60 },
+        { heading: `${twoPack ? 'Base' : 'Paint'} ${v}`, number: true },
+        ...(twoPack ? [{ heading: `Hardener ${v}`, number: true }] : []),
+        { heading: `Thinner ${v}`, width: 110 },
+        { heading: 'Grip additive g', number: true },
+        { heading: `Goes ${areaUnit(units)}`, number: true },
+      ],
+      [
+        ...(m.full ? [row(`${m.fullCount} of`, m.full)] : []),
+        ...(m.last ? [row(m.full ? 'the last' : 'one', m.last)] : []),
+      ],
+    ),
+    bullets(m.notes),
+    quiet(`A bucket holds no more than ${m.limit}.`),
+  ];
+}
+
+function etch(e: EtchSheet, units: Units): Content[] {
+  const v = volumeUnit(units);
+  const rows = [
+    ...(e.cans > 0
+      ? [[`${e.cans} of`, e.acidKg.toFixed(2), volumeNumber(e.waterL, units), areaNumber(e.coversM2, units)]]
+      : []),
+    ...(e.lastWaterL > 0
+      ? [
+          [
+            e.cans > 0 ? 'the last' : 'one',
+            e.lastAcidKg.toFixed(2),
+            volumeNumber(e.lastWaterL, units),
+            areaNumber((e.coversM2 * e.lastWaterL) / e.waterL, units),
+          ],
+        ]
+      : []),
+  ];
+  return [
+    heading('Etch'),
+    table(
+      [
+        { heading: 'Cans', width: 60 },
+        { heading: 'Citric acid kg', number: true },
+        { heading: `Water ${v}`, number: true },
+        { heading: `Goes ${areaUnit(units)}`, number: true },
+      ],
+      rows,
+    ),
+    bullets([
+      `Acid into water, never water into acid. ${e.dwellMin} min on the slab, scrub, rinse before it dries.`,
+      `Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most.`,
+      'Goggles, acid gloves, boots; follow the label and the safety data sheet.',
+    ]),
+  ];
+}

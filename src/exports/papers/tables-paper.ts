@@ -1,0 +1,148 @@
+import type { Content } from 'pdfmake/interfaces';
+import { tintName } from '../../coating/coat-need.ts';
+import { COAT_NAMES } from '../../coating/systems/system.ts';
+import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../../coating/values.ts';
+import { stretchName } from '../../takeoff/describe.ts';
+import {
+  areaNumber,
+  areaUnit,
+  lengthNumber,
+  lengthUnit,
+  shownUnit,
+  volumeNumber,
+  volumeUnit,
+} from '../../units/format.ts';
+import type { PaperContent, Writing } from './paper.ts';
+import { heading, quiet, table, title } from './parts.ts';
+
+/** Zones, edges and coats, as they were measured and worked out. */
+export const tablesPaper: PaperContent = (writing) => [
+  title('Zones, edges and coats'),
+  ...zones(writing),
+  ...coats(writing),
+  ...edges(writing),
+];
+
+const num = (text: string, width?: number) => ({ heading: text, number: true, ...(width ? { width } : {}) });
+
+function zones({ results: { takeoff, coating, job } }: Writing): Content[] {
+  const { units } = job.settings;
+  const area = (m2: number) => areaNumber(m2, units);
+  const total = (pick: (z: (typeof takeoff.zones)[number]) => number) =>
+    takeoff.zones.reduce((sum, z) => sum + pick(z), 0);
+  const u = areaUnit(units);
+  const rows = takeoff.zones.map((z, i) => [
+    String(i + 1),
+    z.name,
+    `${TEXTURE_NAMES[z.surface.texture]}, ${TRAFFIC_NAMES[z.surface.traffic]}`,
+    coating.zones[i]!.system?.name ?? 'not coated',
+    area(z.netArea.value),
+    area(z.area95.value),
+    area(z.voidAreaM2),
+    lengthNumber(z.boundary.value, units),
+    lengthNumber(z.cutIn.value, units),
+    lengthNumber(z.masked.value, units),
+  ]);
+  const sums = [
+    '',
+    'Total',
+    '',
+    '',
+    area(total((z) => z.netArea.value)),
+    '',
+    area(total((z) => z.voidAreaM2)),
+    '',
+    lengthNumber(
+      total((z) => z.cutIn.value),
+      units,
+    ),
+    lengthNumber(
+      total((z) => z.masked.value),
+      units,
+    ),
+  ];
+  return [
+    heading('Zones'),
+    table(
+      [
+        { heading: 'No.' },
+        { heading: 'Zone', width: '*' },
+        { heading: 'Surface', width: 78 },
+        { heading: 'System', width: 78 },
+        num(`Net ${u}`),
+        num(`± ${u}`),
+        num(`Out ${u}`),
+        num(`Edge ${lengthUnit(units)}`),
+        num(`Cut in ${lengthUnit(units)}`),
+        num(`Mask ${lengthUnit(units)}`),
+      ],
+      [...rows, sums],
+      true,
+    ),
+    quiet('± holds the true area 95 times in 100 (JCGM 100). “Out” is what drains, posts and pits take out.'),
+  ];
+}
+
+function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
+  const { units } = job.settings;
+  const film = shownUnit('µm', units);
+  const litres = (q: { readonly value: number } | null) => (q ? volumeNumber(q.value, units) : '');
+  const rows = coating.zones.flatMap((z, i) =>
+    z.coats.map((c) => [
+      takeoff.zones[i]!.name,
+      COAT_NAMES[c.role],
+      [c.product.name, tintName(c)].filter(Boolean).join(', '),
+      litres(c.paint),
+      c.thinner ? `${litres(c.thinner)} ${c.product.thinner}` : '',
+      c.additive ? c.additive.value.toFixed(0) : '',
+      film.show(c.wetFilm.value).toFixed(units === 'us' ? 1 : 0),
+      String(z.nap.value),
+    ]),
+  );
+  if (rows.length === 0) return [];
+  return [
+    heading('Coats'),
+    table(
+      [
+        { heading: 'Zone', width: '*' },
+        { heading: 'Coat' },
+        { heading: 'Product', width: 118 },
+        num(`Paint ${volumeUnit(units)}`),
+        { heading: `Thinner ${volumeUnit(units)}`, width: 68 },
+        num('Grip g'),
+        num(`Wet ${film.unit}`),
+        num('Nap mm'),
+      ],
+      rows,
+    ),
+  ];
+}
+
+function edges({ results: { takeoff, job } }: Writing): Content[] {
+  const { units } = job.settings;
+  const rows = takeoff.zones.flatMap((z) =>
+    z.stretches.map((s, i) => [
+      i === 0 ? z.name : '',
+      stretchName(s),
+      lengthNumber(s.lengthM, units),
+      s.brushed ? 'cut in' : '',
+      s.masked ? 'masked' : '',
+      s.faceUpM > 0 ? `face ${lengthNumber(s.faceUpM, units)}` : '',
+    ]),
+  );
+  if (rows.length === 0) return [];
+  return [
+    heading('Edges'),
+    table(
+      [
+        { heading: 'Zone', width: 110 },
+        { heading: 'Edge', width: '*' },
+        num(`Length ${lengthUnit(units)}`),
+        { heading: 'Brush' },
+        { heading: 'Tape' },
+        { heading: 'Face up' },
+      ],
+      rows,
+    ),
+  ];
+}

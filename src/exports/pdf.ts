@@ -1,0 +1,9 @@
+import type { Export } from './export.ts';
+
+/** Quote, drawings, tables, order, mixes, day sheets, readiness and handover. */
+export const pdfExport: Export = {
+  ending: 'pdf',
+  label: 'Papers (PDF)',
+  type: 'application/pdf',
+  write: async (results, desk) => (await import('./papers/pack.ts')).papersPdf(results, desk),
+};

@@ -1,0 +1,167 @@
+import type { Workbook } from 'exceljs';
+import { ALL_VALUES } from '../../coating/systems/index.ts';
+import { DAY_VALUES, WORK_VALUES } from '../../days/values.ts';
+import { QUOTE_VALUES } from '../../quote/values.ts';
+import type { Results } from '../../results.ts';
+import { sourceText } from '../../working/source.ts';
+import {
+  coatsTable,
+  daysTable,
+  materialsTable,
+  orderTable,
+  priceTable,
+  rollingTable,
+  scopeTable,
+  type Table,
+  takeoffTable,
+} from '../table.ts';
+import { Ledger, VALUE_COLUMN } from './ledger.ts';
+import { addOrderSheets } from './order-sheets.ts';
+import { addHoursSheet, addPriceSheet } from './price-sheet.ts';
+import { addRiskSheet } from './risk-sheet.ts';
+import { addTable, entryOf, forChanging, nameCell, newSheet, printAll } from './sheets.ts';
+
+/** The whole workbook as its file's bytes. */
+export async function workbookBytes(results: Results): Promise<Uint8Array> {
+  const { Workbook } = (await import('exceljs')).default;
+  const book = new Workbook();
+  book.title = results.job.name;
+  book.calcProperties.fullCalcOnLoad = true;
+  fill(book, results);
+  return new Uint8Array(await book.xlsx.writeBuffer());
+}
+
+function fill(book: Workbook, results: Results): void {
+  const values = [...ALL_VALUES, ...DAY_VALUES, ...WORK_VALUES, ...QUOTE_VALUES];
+  const ledger = new Ledger(new Map(values.map((d) => [d.key, d])));
+  addAbout(book, results);
+  // What the sheets of results link to is made while they are; it comes after them.
+  const table = (t: Table) => addTable(book, t, ledger);
+  const open = results.order.blocks.length === 0;
+  // How the litres are spread must be known before anything asks for them.
+  const risk = open ? () => addRiskSheet(book, results, ledger) : () => {};
+  risk();
+  const takeoff = table(takeoffTable(results));
+  for (const [heading, name] of NAMED_TOTALS) {
+    const column = takeoffTable(results).columns.findIndex((c) => c.heading === heading) + 1;
+    nameCell(takeoff.getRow(takeoff.rowCount).getCell(column), name);
+  }
+  table(coatsTable(results));
+  table(materialsTable(results));
+  if (open) {
+    const packs = addOrderSheets(book, results, ledger);
+    addHoursSheet(book, results, ledger);
+    addPriceSheet(book, results, packs, ledger);
+  } else {
+    table(orderTable(results));
+    table(priceTable(results));
+  }
+  addRates(book, ledger);
+  addWorkings(book, ledger);
+  for (const t of [scopeTable, daysTable, rollingTable]) table(t(results));
+  inOrder(book);
+}
+
+const NAMED_TOTALS = [
+  ['Net area (m²)', 'Area_net'],
+  ['For payment (m²)', 'Area_for_payment'],
+  ['Cut-in (m)', 'Length_cut_in'],
+  ['Masked (m)', 'Length_masked'],
+] as const;
+
+/** Results first, what they are worked out with next, the long words last. */
+const ORDER =
+  'About Takeoff Coats Materials Order Hours Price Rates Working Risk Packs Scope Days Rolling'.split(' ');
+
+function inOrder(book: Workbook): void {
+  book.worksheets.forEach((sheet) => {
+    (sheet as { orderNo?: number }).orderNo = ORDER.indexOf(sheet.name);
+  });
+}
+
+function addAbout(book: Workbook, { job }: Results): void {
+  const sheet = newSheet(book, 'About', [{ heading: job.name, digits: null }]);
+  const words = [
+    job.note,
+    'Change what is tinted: values on the sheet Rates, prices on Order and Price. Coats, order, hours and price follow.',
+    'Areas and lengths were measured in the tool and stand as numbers; so do the days that drying forces, and what is bought one for each paint.',
+    'Packs are picked from the sheet Packs, which lists the cheapest choices at the prices when this was written; beyond its last row the tool has to choose again.',
+    'Metric units, named in the headings. Sources stand beside every value; “common practice, no source” and “from memory” mean what they say.',
+  ];
+  for (const text of words) if (text) sheet.addRow([text]);
+  sheet.getColumn(1).width = 100;
+  sheet.getColumn(1).alignment = { wrapText: true, vertical: 'top' };
+  printAll(sheet);
+}
+
+/** Values that geometry was measured with, or that decide what goes into one line: no formula of cells follows them. */
+const isMeasuredWith = (key: string | undefined): boolean =>
+  key === 'measure.brush-width' || /^texture\..*\.nap$/.test(key ?? '');
+
+function addRates(book: Workbook, ledger: Ledger): void {
+  const sheet = newSheet(book, 'Rates', [
+    { heading: 'Of', digits: null },
+    { heading: 'Value', digits: null },
+    { heading: 'In use', digits: null },
+    { heading: 'Unit', digits: null },
+    { heading: 'Lowest', digits: null },
+    { heading: 'Highest', digits: null },
+    { heading: 'Name in formulas', digits: null },
+    { heading: 'Source', digits: null },
+    { heading: 'Note', digits: null },
+  ]);
+  for (const { quantity: q, value, cellName } of ledger.rates) {
+    const row = sheet.addRow([
+      value?.group ?? '',
+      value?.name ?? q.name,
+      q.value,
+      q.unit === '1' ? '' : q.unit,
+      value?.low ?? null,
+      value?.high ?? null,
+      cellName,
+      sourceText(q.source),
+      q.note ?? '',
+    ]);
+    if (isMeasuredWith(q.key)) row.getCell(9).value = 'The tool measured or sorted with it: change it there.';
+    else forChanging(row.getCell(3), value);
+    nameCell(row.getCell(3), cellName);
+  }
+  for (const [column, width] of [
+    [1, 22],
+    [2, 34],
+    [7, 30],
+    [8, 40],
+    [9, 40],
+  ] as const)
+    sheet.getColumn(column).width = width;
+  printAll(sheet);
+}
+
+function addWorkings(book: Workbook, ledger: Ledger): void {
+  const sheet = newSheet(book, 'Working', [
+    { heading: 'Number', digits: null },
+    { heading: 'Symbol', digits: null },
+    { heading: 'Value', digits: null },
+    { heading: 'Unit', digits: null },
+    { heading: 'Formula, or how it was found', digits: null },
+    { heading: 'Source', digits: null },
+  ]);
+  for (const { quantity: q, cell } of ledger.workings) {
+    sheet.addRow([
+      q.name,
+      q.symbol,
+      entryOf(cell, ledger),
+      q.unit === '1' ? '' : q.unit,
+      q.formula ? `${q.symbol} = ${q.formula}`.slice(0, 500) : (q.explanation ?? ''),
+      sourceText(q.source),
+    ]);
+  }
+  for (const [column, width] of [
+    [1, 44],
+    [5, 44],
+    [6, 44],
+  ] as const)
+    sheet.getColumn(column).width = width;
+  if (VALUE_COLUMN !== sheet.getColumn(3).letter) throw new Error('values stand in another column');
+  printAll(sheet);
+}

@@ -7,7 +7,7 @@ import { type Ring, type Side, sidesOf } from './ring.ts';
  * @param sagitta no chord of the arc itself would leave it by more; in the unit of the coordinates
  */
 export const equalAreaPoints = (ring: Ring, sagitta: number): Point[] =>
-  sidesOf(ring).flatMap((side) => [side.a, ...between(side, sagitta)]);
+  sidesOf(ring).flatMap((side) => [{ x: side.a.x, y: side.a.y }, ...between(side, sagitta)]);
 
 /** Points of an arc between its ends; none of a straight side. Source: the fan of triangles about the centre equals the sector. */
 function between({ a, arc }: Side, sagitta: number): Point[] {

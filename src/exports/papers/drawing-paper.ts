@@ -29,7 +29,11 @@ export function drawnPage(
         fontSize: 7,
         absolutePosition: { x: 10 * MM, y: 5 * MM },
       },
-      { svg: page.svg, width: page.widthMm * MM, absolutePosition: { x: 0, y: 0 } },
+      {
+        svg: page.svg,
+        width: page.widthMm * MM,
+        absolutePosition: { x: 0, y: 0 },
+      },
     ],
     pageBreak: 'before',
     pageOrientation: page.widthMm > page.heightMm ? 'landscape' : 'portrait',

@@ -132,6 +132,11 @@ program
     else say(daysText(r));
   });
 
+const SCHEMAS: Readonly<Record<string, string>> = {
+  job: '../job/job.schema.json',
+  results: '../exports/results.schema.json',
+};
+
 interface DaysOptions {
   readonly format: string;
   readonly weather?: string;
@@ -173,6 +178,18 @@ program
       refuse({ code: 'file/unwritable', file: options.to, detail: detailOf(error) });
     }
     return undefined;
+  });
+
+program
+  .command('schema <kind>')
+  .description(
+    'prints the published JSON Schema of: job, the file that is saved; results, all numbers exported',
+  )
+  .action((kind: string) => {
+    const path = SCHEMAS[kind];
+    if (!path)
+      return refuse({ code: 'import/option', option: kind, expected: Object.keys(SCHEMAS).join(' or ') });
+    return say(readFileSync(new URL(path, import.meta.url), 'utf8'));
   });
 
 program

@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
+import type { Results } from '../results.ts';
 import type { Export } from './export.ts';
-import { type Cell, plain, type Table, takeoffTable } from './table.ts';
+import { type Cell, coatsTable, orderTable, plain, priceTable, type Table, takeoffTable } from './table.ts';
 
 /** A table as CSV after RFC 4180: CRLF, quotes doubled. Text that a spreadsheet would run gets an apostrophe before it. */
 export function tableCsv(table: Table): string {
@@ -15,9 +16,17 @@ function written(cell: Cell, digits: number | null): string {
   return typeof value === 'string' ? value : String(Number(value.toFixed((digits ?? 2) + 3)));
 }
 
-export const csvExport: Export = {
-  ending: 'csv',
-  label: 'Table of zones (CSV)',
+/** One table as a file of its own; the longer ending says which, where it is not the zones. */
+const csvOf = (ending: string, label: string, table: (results: Results) => Table): Export => ({
+  ending,
+  label,
   type: 'text/csv',
-  write: async (results) => new TextEncoder().encode(tableCsv(takeoffTable(results))),
-};
+  write: async (results) => new TextEncoder().encode(tableCsv(table(results))),
+});
+
+export const csvExports: readonly Export[] = [
+  csvOf('csv', 'Table of zones (CSV)', takeoffTable),
+  csvOf('coats.csv', 'Table of coats (CSV)', coatsTable),
+  csvOf('order.csv', 'Order list (CSV)', orderTable),
+  csvOf('price.csv', 'Costs and offer (CSV)', priceTable),
+];

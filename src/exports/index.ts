@@ -1,7 +1,7 @@
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import type { Results } from '../results.ts';
-import { csvExport } from './csv.ts';
+import { csvExports } from './csv.ts';
 import type { Desk } from './desk.ts';
 import { dxfExport } from './dxf.ts';
 import type { Export } from './export.ts';
@@ -19,14 +19,15 @@ export const EXPORTS: readonly Export[] = [
   svgExport,
   dxfExport,
   geojsonExport,
-  csvExport,
+  ...csvExports,
   jsonExport,
   icsExport,
 ];
 
 /** The export that a file's name asks for. */
 export function exportFor(fileName: string): Result<Export, Problem> {
-  const found = EXPORTS.find((e) => fileName.toLowerCase().endsWith(`.${e.ending}`));
+  const byLength = [...EXPORTS].sort((a, b) => b.ending.length - a.ending.length);
+  const found = byLength.find((e) => fileName.toLowerCase().endsWith(`.${e.ending}`));
   const known = EXPORTS.map((e) => `.${e.ending}`).join(', ');
   return found ? ok(found) : fail({ code: 'export/kind', file: fileName, known });
 }

@@ -144,16 +144,16 @@ export function LetterheadSection(props: {
               onEnter={(next) => props.onNumbering({ ...numbering, next: Math.round(next) })}
             />
           </div>
-          <div className="buttons">
-            <button type="button" onClick={props.onSaveBook}>
-              Save what later jobs start with
-            </button>
-            <button type="button" onClick={props.onOpenBook}>
-              Take it from a file
-            </button>
-          </div>
         </div>
       </details>
+      <div className="buttons">
+        <button type="button" onClick={props.onSaveBook}>
+          Save what later jobs start with
+        </button>
+        <button type="button" onClick={props.onOpenBook}>
+          Take it from a file
+        </button>
+      </div>
     </Section>
   );
 }

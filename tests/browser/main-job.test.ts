@@ -141,7 +141,7 @@ test('a person opens a plan, scales it, traces, takes out, cuts, tags, reads and
     return (await download).path();
   };
   const csv: string[][] = parse(readFileSync(await take('Table of zones (CSV)')), { bom: true });
-  const xlsx = await readSheet(await take('Workbook (XLSX)'), 'Takeoff');
+  const xlsx = await readSheet(await take('Workbook with live formulas (XLSX)'), 'Takeoff');
   expect(csv.map((row) => row[0])).toEqual(['Zone', 'Turning bay', 'Walk', 'Total']);
   const net = csv[0]!.indexOf('Net area (m²)');
   expect(Math.abs(Number(csv[1]![net]) - west)).toBeLessThan(tracing);

@@ -141,7 +141,7 @@ test('export writes csv, xlsx and json by ending, and nothing for an ending it d
   }
   const bad = run('export', workshop, '--to', join(folder, 'out.doc'));
   expect(bad.code).toBe(1);
-  expect(bad.err).toContain('.csv, .xlsx, .json, .ics');
+  expect(bad.err).toContain('.pdf, .xlsx, .svg, .dxf, .geojson, .csv');
 });
 
 test('import makes a job of a drawing, adds to one that is there, and refuses in a sentence', () => {

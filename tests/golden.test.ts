@@ -9,7 +9,7 @@ import { readJobFile, writeJobFile } from '../src/job/file.ts';
 import type { JobFile } from '../src/job/types.ts';
 import { results } from '../src/results.ts';
 
-const DEMOS = ['workshop', 'yard', 'patio-photo'];
+const DEMOS = ['workshop', 'yard', 'patio-photo', 'lane'];
 const read = (demo: string, name: string) =>
   readFileSync(fileURLToPath(new URL(`../demo-plans/${demo}/${name}`, import.meta.url)), 'utf8');
 

@@ -1,3 +1,4 @@
+import lane from '../../demo-plans/lane/job.json?raw';
 import patioPhoto from '../../demo-plans/patio-photo/job.json?raw';
 import patioPicture from '../../demo-plans/patio-photo/photo.jpg?url';
 import workshop from '../../demo-plans/workshop/job.json?raw';
@@ -30,6 +31,7 @@ export const DEMOS: readonly Demo[] = [
     text: patioPhoto,
     pictures: { 'photo.jpg': patioPicture },
   },
+  { id: 'lane', label: 'A lane off a map, in feet and gallons', text: lane, pictures: {} },
 ];
 
 /** Opens a demo with its picture. */

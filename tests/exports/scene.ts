@@ -7,7 +7,7 @@ import type { Job, JobFile } from '../../src/job/types.ts';
 import { sentence } from '../../src/problem.ts';
 import { results } from '../../src/results.ts';
 
-export const DEMOS = ['workshop', 'yard', 'patio-photo'];
+export const DEMOS = ['workshop', 'yard', 'patio-photo', 'lane'];
 
 /** A demo job as its file has it. */
 export function demoFile(name: string): JobFile {

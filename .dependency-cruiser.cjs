@@ -35,7 +35,7 @@ module.exports = {
       name: 'resolvable',
       severity: 'error',
       from: {},
-      to: { couldNotResolve: true, pathNot: '\\?(raw|url)$' },
+      to: { couldNotResolve: true, pathNot: '\\?(raw|url)$|^pdfmake/interfaces$' },
     },
   ],
   options: {

@@ -1,11 +1,13 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
-import { startDesk } from './app/autosave.ts';
+import { DEMOS } from './app/demos.ts';
+import { showDemo } from './app/files.ts';
+import { startDesk } from './app/keeping.ts';
 import './app/desk.css';
 import './app/stations.css';
 
-await startDesk();
+await startDesk(() => showDemo(DEMOS[0]!.id));
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>
     <App />

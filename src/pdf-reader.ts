@@ -4,7 +4,12 @@
  */
 export async function openPdf(bytes: Uint8Array, password?: string) {
   const pdfjs = await import('pdfjs-dist/legacy/build/pdf.mjs');
-  if (typeof document !== 'undefined' && !pdfjs.GlobalWorkerOptions.workerSrc) {
+  // In a browser, on its main thread or another; elsewhere the library finds its own way.
+  if (
+    typeof navigator !== 'undefined' &&
+    !globalThis.process?.versions?.node &&
+    !pdfjs.GlobalWorkerOptions.workerSrc
+  ) {
     const worker = await import('pdfjs-dist/legacy/build/pdf.worker.min.mjs?url');
     pdfjs.GlobalWorkerOptions.workerSrc = worker.default;
   }

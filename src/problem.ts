@@ -61,6 +61,9 @@ export type Problem =
   | { readonly code: 'export/empty' }
   | { readonly code: 'pack/twice' }
   | { readonly code: 'export/no-plan' }
+  | { readonly code: 'export/over-job'; readonly file: string }
+  | { readonly code: 'export/nothing' }
+  | { readonly code: 'export/failed'; readonly detail: string }
   | { readonly code: 'export/no-place' }
   | { readonly code: 'order/blocked'; readonly sentence: string }
   | { readonly code: 'weather/unknown'; readonly file: string }
@@ -172,6 +175,12 @@ export function sentence(p: Problem): string {
       return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
       return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+    case 'export/over-job':
+      return `“${p.file}” is a saved job: choose another name, so that it is not written over.`;
+    case 'export/nothing':
+      return 'There is nothing to say on the papers that were chosen: choose others, or describe the slabs first.';
+    case 'export/failed':
+      return `The file could not be written (${p.detail}): take out pictures that other programs cannot show either, and write it again.`;
     case 'export/no-place':
       return 'No sheet of this job knows where on earth it lies: a map needs one that came from GeoJSON, KML or GPX.';
     case 'export/no-plan':

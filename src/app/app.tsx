@@ -9,6 +9,7 @@ import { BoardPane } from './board-pane.tsx';
 import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
+import { stopReading } from './reading.ts';
 import {
   change,
   deleteSelected,
@@ -113,6 +114,14 @@ function HintBar() {
   const touch = state.reachPx === REACH.touch;
   return (
     <div className="hint-bar">
+      {state.reading !== null && (
+        <p className="message news" role="status">
+          Reading {state.reading} …
+          <button type="button" className="link" onClick={stopReading}>
+            Stop
+          </button>
+        </p>
+      )}
       {message && (
         <p className={`message ${message.kind}`} role={message.kind === 'problem' ? 'alert' : 'status'}>
           {message.text}

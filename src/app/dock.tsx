@@ -15,12 +15,23 @@ import { SitePanel } from '../panels/site-panel.tsx';
 import { VoidForm } from '../panels/void-form.tsx';
 import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
 import { ZonesTable } from '../panels/zones-table.tsx';
+import { listDays } from '../storage/job-log.ts';
 import { type KeptTitle, listKeptJobs } from '../storage/job-store.ts';
 import { groundFrame } from '../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { DEMOS } from './demos.ts';
-import { chooseJob, chooseWeather, newJob, saveJobFile, showDemo, showKept, takeWeather } from './files.ts';
+import {
+  chooseJob,
+  chooseWeather,
+  newJob,
+  saveJobFile,
+  saveKeptText,
+  showDay,
+  showDemo,
+  showKept,
+  takeWeather,
+} from './files.ts';
 import { MeasureStation } from './measure-station.tsx';
 import { PapersStation } from './papers-station.tsx';
 import {
@@ -108,14 +119,19 @@ function Site() {
   const saved = useApp((s) => s.saved);
   const readiness = useApp((s) => s.results.readiness);
   const [kept, setKept] = useState<KeptTitle[]>([]);
+  const [days, setDays] = useState<string[]>([]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when another job is open or one was saved
   useEffect(() => {
     void listKeptJobs().then(setKept);
+    void listDays(job.id).then(setDays);
   }, [job.id, saved]);
   return (
     <SitePanel
       kept={kept.filter((k) => k.id !== job.id)}
       onKept={(id) => void showKept(id)}
+      onKeptText={(id, name) => void saveKeptText(id, name)}
+      days={days}
+      onDay={(day) => void showDay(job.id, day)}
       job={job}
       saved={saved}
       demos={DEMOS}

@@ -2,8 +2,10 @@ import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
 import type { Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
-import { keepImage, keepJob, openKeptJob } from '../storage/job-store.ts';
+import { openDay, openKept } from '../storage/job-log.ts';
+import { isKept, keptText } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
+import { keepOpened, openHistory } from './keeping.ts';
 import { openToMeasure } from './open-file.ts';
 import { change, currentJob, newId, openSheet, say, sayProblem, showJob, store, takeTool } from './store.ts';
 
@@ -36,14 +38,12 @@ async function openJobFile(file: File): Promise<void> {
     else sayProblem(kept.problem);
     return;
   }
-  showJob(kept.value.job, kept.value.images);
-  const done = [
-    ...(await Promise.all([...kept.value.images].map(([id, image]) => keepImage(id, image)))),
-    await keepJob(kept.value.job, Date.now(), true),
-  ];
-  const problem = done.find((d) => !d.ok);
-  if (problem && !problem.ok) sayProblem(problem.problem);
-  else store.setState({ saved: 'yes' });
+  // A job of this browser is not written over by a file: what is in the file is opened beside it.
+  const { job } = kept.value;
+  const twin = await isKept(job.id);
+  showJob(twin ? { ...job, id: newId('job') } : job, kept.value.images);
+  await keepOpened();
+  if (twin) say('A job of this origin is kept here already: this one was opened beside it.');
   const lost = Object.values(kept.value.job.sheets).find(
     (s) => s.picture && !kept.value.images.has(s.picture.imageId),
   );
@@ -123,13 +123,28 @@ export async function showDemo(id: string): Promise<void> {
 
 /** Goes back to a job that is kept in this browser. */
 export async function showKept(id: string): Promise<void> {
-  const kept = await openKeptJob(id);
+  const kept = await openKept(id);
   if (!kept.ok) sayProblem(kept.problem);
   else if (!kept.value) sayProblem({ code: 'entity/missing', what: 'kept job', id });
+  else openHistory(kept.value.history, kept.value.seq, kept.value.images);
+}
+
+/** Opens a job as it was before the first change of a day, beside what it is now. */
+export async function showDay(id: string, day: string): Promise<void> {
+  const version = await openDay(id, day);
+  if (!version.ok) sayProblem(version.problem);
+  else if (!version.value) sayProblem({ code: 'entity/missing', what: 'earlier version', id: day });
   else {
-    showJob(kept.value.job, kept.value.images);
-    store.setState({ saved: 'yes' });
+    const job = { ...version.value, id: newId('job'), name: `${version.value.name} (before ${day})` };
+    showJob(job, store.getState().images);
+    await keepOpened();
   }
+}
+
+/** A kept job's text as a file, also where it cannot be read. */
+export async function saveKeptText(id: string, name: string): Promise<void> {
+  const text = await keptText(id);
+  if (text !== null) download(new Blob([text], { type: 'application/json' }), fileName(name || id, 'json'));
 }
 
 /** An empty job with the prices, values and trials of the ones before. */

@@ -1,11 +1,11 @@
 import type { Imported, ImportOptions } from '../imports/index.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { keepImage } from '../storage/job-store.ts';
+import { readBeside } from './reading.ts';
 import {
   change,
   currentJob,
   keepPicture,
-  newId,
   type Opening,
   openSheet,
   say,
@@ -28,9 +28,11 @@ export async function openAsChosen(options: ImportOptions): Promise<void> {
 export const leaveOpening = (): void => store.setState({ opening: null });
 
 async function attempt(opening: Opening, chosen: boolean): Promise<void> {
-  say(`Reading ${opening.name} …`);
-  const { importFile } = await import('../imports/index.ts');
-  const read = await importFile(opening.bytes, opening.name, opening.options, newId);
+  const read = await readBeside(opening.bytes, opening.name, opening.options);
+  if (!read) {
+    say(`${opening.name} was not read any further.`);
+    return;
+  }
   if (!read.ok) {
     refuse(opening, read.problem);
     return;

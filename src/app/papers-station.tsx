@@ -1,7 +1,8 @@
 import { EXPORTS } from '../exports/index.ts';
 import {
-  emptyBook,
+  type Book,
   FIRST_NUMBER,
+  joinedBooks,
   looksLikeBook,
   type Numbering,
   offerNumber,
@@ -15,10 +16,10 @@ import { CustomerSection, LetterheadSection } from '../panels/letterhead-section
 import { FilesSection, PapersSection } from '../panels/papers-panel.tsx';
 import { RecordsSection } from '../panels/records-section.tsx';
 import { download, toBase64 } from '../storage/job-files.ts';
-import { keepBook } from '../storage/job-store.ts';
+import { changeBook } from '../storage/job-store.ts';
 import { chooseFile, saveJobFile } from './files.ts';
 import { shrunk } from './photos.ts';
-import { change, keepPicture, newId, say, sayProblem, store, useApp } from './store.ts';
+import { change, currentJob, keepPicture, newId, say, sayProblem, store, useApp } from './store.ts';
 import { exportFile, stopWriting, today } from './writing.ts';
 
 /** What leaves the tool: who it is from and for, what was done, and the files. */
@@ -27,9 +28,7 @@ export function PapersStation() {
   const writing = useApp((s) => s.writing);
   const numbering = useApp((s) => s.book.numbering) ?? FIRST_NUMBER;
   const empty = results.takeoff.zones.length === 0;
-  const onChange = (edits: readonly Edit[], merge?: string) => {
-    change(edits, merge ?? null);
-  };
+  const onChange = (edits: readonly Edit[], merge?: string): boolean => change(edits, merge ?? null);
   const { job } = results;
   const state = { empty, writing, onStop: stopWriting };
   return (
@@ -39,7 +38,7 @@ export function PapersStation() {
         job={job}
         numbering={numbering}
         onChange={onChange}
-        onNumber={() => numberOffer(numbering)}
+        onNumber={() => void numberOffer()}
       />
       <FilesSection {...state} onExport={(kind) => void exportFile(kind)} onSave={() => void saveJobFile()} />
       {!empty && (
@@ -68,21 +67,32 @@ export function PapersStation() {
 
 const PDF = EXPORTS.find((e) => e.ending === 'pdf')!;
 
-function setBook(change: Partial<ReturnType<typeof store.getState>['book']>): void {
-  const book = { ...store.getState().book, ...change };
-  store.setState({ book });
-  void keepBook(book).then((kept) => {
-    if (!kept.ok) sayProblem(kept.problem);
-  });
+/** Changes what later jobs start with, from what any tab has made of it. */
+async function setBook(change: (book: Book) => Book): Promise<Book | null> {
+  const kept = await changeBook(change);
+  if (!kept.ok) {
+    sayProblem(kept.problem);
+    return null;
+  }
+  store.setState({ book: kept.value });
+  return kept.value;
 }
 
-const setNumbering = (numbering: Numbering): void => setBook({ numbering });
+const setNumbering = (numbering: Numbering): void => {
+  store.setState({ book: { ...store.getState().book, numbering } });
+  void setBook((book) => ({ ...book, numbering }));
+};
 
-/** Gives the offer the next number of this browser: no other job gets it again. */
-function numberOffer(numbering: Numbering): void {
-  const offer = { number: offerNumber(numbering), on: today() };
-  if (change([{ type: 'name-offer', args: { offer } }]))
-    setNumbering({ ...numbering, next: numbering.next + 1 });
+/** Gives the offer the next number of this browser: the number is taken and counted on in one, whatever other tabs do. */
+async function numberOffer(): Promise<void> {
+  const job = currentJob().id;
+  let taken = FIRST_NUMBER;
+  const book = await setBook((now) => {
+    taken = now.numbering ?? FIRST_NUMBER;
+    return { ...now, numbering: { ...taken, next: taken.next + 1 } };
+  });
+  if (!book || currentJob().id !== job) return;
+  change([{ type: 'name-offer', args: { offer: { number: offerNumber(taken), on: today() } } }]);
 }
 
 /** A logo is printed no larger than 54 by 21 mm: 600 by 240 pixels are sharp. */
@@ -90,28 +100,37 @@ const LOGO_PX = { width: 600, height: 240 };
 
 const chooseLogo = (): void =>
   chooseFile('image/*', async (file) => {
+    const job = currentJob().id;
     const small = await shrunk(file, LOGO_PX, 'image/png');
-    if (!(small instanceof Blob)) return sayProblem(small);
+    if (!(small instanceof Blob)) {
+      sayProblem(small);
+      return;
+    }
     const base64 = await toBase64(small);
     if (base64.length > LARGEST_LOGO_BASE64) {
       say('The logo is too large even when it is made smaller: take one with fewer colours.', 'problem');
-      return undefined;
+    } else if (currentJob().id === job) {
+      change([{ type: 'set-business', args: { logo: { type: 'image/png', base64 } } }]);
     }
-    change([{ type: 'set-business', args: { logo: { type: 'image/png', base64 } } }]);
-    return undefined;
   });
 
 /** A photo of the work fills half a page at most. */
 const PHOTO_PX = { width: 1600, height: 1600 };
 
-const choosePhoto = (record: WorkRecord): void =>
+const choosePhoto = (of: WorkRecord): void =>
   chooseFile('image/*', async (file) => {
+    const job = currentJob().id;
     const small = await shrunk(file, PHOTO_PX, 'image/jpeg');
-    if (!(small instanceof Blob)) return sayProblem(small);
+    if (!(small instanceof Blob)) {
+      sayProblem(small);
+      return;
+    }
+    // As it is by now: others may have been added, or it was struck out, or another job is open.
+    const record = currentJob().records?.[of.id];
+    if (!record || currentJob().id !== job) return;
     const id = newId('photo');
     keepPicture(id, small);
     change([{ type: 'set-record', args: { ...record, photos: [...record.photos, id] } }]);
-    return undefined;
   });
 
 function saveBook(): void {
@@ -127,6 +146,7 @@ const openBookFile = (): void =>
       sayProblem({ code: 'file/not-a-book', file: file.name });
       return;
     }
-    setBook({ ...emptyBook, ...readBook(text) });
-    say('Later jobs start with what the file holds; the job that is open stays as it is.');
+    const read = readBook(text);
+    await setBook((book) => joinedBooks(book, read));
+    say('Later jobs start with what the file holds too; the job that is open stays as it is.');
   });

@@ -8,15 +8,16 @@ import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools
 import type { ImportOptions, Layer } from '../imports/index.ts';
 import { type Book, emptyBook } from '../job/book.ts';
 import { applyEdit, type Edit } from '../job/edits/index.ts';
-import { commitAll, type History, redo, startHistory, undo } from '../job/history.ts';
+import { commitAll, type Entry, type History, redo, startHistory, undo } from '../job/history.ts';
 import { outlinePoints, slabRing } from '../job/outline.ts';
 import { DEFAULT_SURFACE, emptyJob, type Id, type Job, type Surface } from '../job/types.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, resultsKeeper } from '../results.ts';
 import { groundFrame } from '../takeoff/ground.ts';
-import { zoneAt } from '../takeoff/zone.ts';
 import type { Metres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
+import { randomId } from './random-id.ts';
+import { stillThere } from './selection.ts';
 
 /** A file that was read and waits for something only a person knows: its page, its password, its layers. */
 export interface Opening {
@@ -69,6 +70,8 @@ export interface AppState {
   readonly findEnd: FindEnd | null;
   /** A file that waits for its page, password or layers to be chosen. */
   readonly opening: Opening | null;
+  /** The file that is being read. */
+  readonly reading: string | null;
   /** The ending of the file that is being written. */
   readonly writing: string | null;
   /** What a new job starts with. */
@@ -101,6 +104,7 @@ export const store = createStore<AppState>(() => ({
   saved: 'never',
   findEnd: null,
   opening: null,
+  reading: null,
   writing: null,
   book: emptyBook,
 }));
@@ -111,11 +115,7 @@ export const useApp = <T>(pick: (state: AppState) => T): T => useStore(store, pi
 const set = store.setState;
 const get = store.getState;
 
-/** A stable id that was not used before in this browser or any other. */
-export function newId(prefix: string): Id {
-  const bytes = crypto.getRandomValues(new Uint8Array(8));
-  return `${prefix}-${[...bytes].map((b) => b.toString(36).padStart(2, '0')).join('')}`;
-}
+export { randomId as newId } from './random-id.ts';
 
 export const currentJob = (state: AppState = get()): Job => state.history.job;
 export const shownJob = (state: AppState = get()): Job => state.preview ?? state.history.job;
@@ -127,11 +127,22 @@ export const sayProblem = (problem: Problem): void => say(sentence(problem), 'pr
 
 // ---- the job -------------------------------------------------------------------------------------------------
 
+/** Who is told of every step, so that it is kept. */
+let note: (entry: Entry) => void = () => {};
+export const onStep = (told: (entry: Entry) => void): void => {
+  note = told;
+};
+
 /** Opens a job in place of the one that is open. */
-export function showJob(job: Job, images: ReadonlyMap<Id, Blob>): void {
+export const showJob = (job: Job, images: ReadonlyMap<Id, Blob>): void =>
+  showHistory(startHistory(job), images);
+
+/** Opens a job with the steps that led to it. */
+export function showHistory(history: History, images: ReadonlyMap<Id, Blob>): void {
+  const { job } = history;
   const sheetId = Object.keys(job.sheets).sort()[0] ?? null;
   set({
-    history: startHistory(job),
+    history,
     preview: null,
     results: keeper(job),
     images,
@@ -156,9 +167,15 @@ export function change(edits: readonly Edit[], merge: string | null = null): boo
     sayProblem(next.problem);
     return false;
   }
-  setHistory(next.value);
+  if (next.value !== get().history) {
+    setHistory(next.value);
+    note({ do: edits, merge });
+  } else setHistory(next.value);
   return true;
 }
+
+/** Puts a history in place that holds steps of another tab; what is looked at stays. */
+export const followHistory = (history: History): void => setHistory(history);
 
 function setHistory(history: History): void {
   const state = get();
@@ -178,43 +195,21 @@ function setHistory(history: History): void {
 const measuredBefore = (state: AppState): Results =>
   state.preview ? keeper(state.history.job) : state.results;
 
-/** The selection as it goes by now; null when it is gone. */
-function stillThere(
-  selection: Selection | null,
-  { job, takeoff }: Results,
-  before: Results | null = null,
-): Selection | null {
-  if (!selection) return null;
-  switch (selection.kind) {
-    case 'zone': {
-      if (takeoff.zones.some((z) => z.id === selection.id)) return selection;
-      // A zone that got or lost its tag goes by another id: find it by where it was. One without scale is all slab.
-      const old = before?.takeoff.zones.find((z) => z.id === selection.id);
-      const slabId = old?.slabId ?? selection.id.split('/')[0]!;
-      const siblings = takeoff.zones.filter((z) => z.slabId === slabId);
-      const inside = old?.label && zoneAt(siblings, old.label.point);
-      const zone = inside ?? siblings[0];
-      if (zone) return { kind: 'zone', id: zone.id };
-      return Object.hasOwn(job.slabs, slabId) ? { kind: 'zone', id: slabId } : null;
-    }
-    case 'void':
-      return Object.hasOwn(job.voids, selection.id) ? selection : null;
-    case 'cut':
-      return Object.hasOwn(job.cuts, selection.id) ? selection : null;
-    case 'corner':
-      return Object.hasOwn(job.corners, selection.id) ? selection : null;
-  }
-}
-
 /** Takes back what is in hand, else the last step. */
 export function goBack(): void {
   const { toolId, toolState, history } = get();
   if (toolById(toolId).busy(toolState)) tell({ type: 'back' });
-  else if (history.past.length > 0) setHistory(undo(history));
+  else if (history.past.length > 0) {
+    setHistory(undo(history));
+    note({ undo: true });
+  }
 }
 
 export function goForward(): void {
-  setHistory(redo(get().history));
+  const { history } = get();
+  if (history.future.length === 0) return;
+  setHistory(redo(history));
+  note({ redo: true });
 }
 
 export const keepPicture = (id: Id, image: Blob): void =>
@@ -302,7 +297,7 @@ export function toolContext(state: AppState = get()): ToolContext | null {
     reach: state.reachPx / camera.zoom,
     selection: state.selection,
     surface: lastSurface(job),
-    newId,
+    newId: randomId,
   };
 }
 

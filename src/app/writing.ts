@@ -15,8 +15,11 @@ export function today(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
-const fetched = async (url: string): Promise<Uint8Array> =>
-  new Uint8Array(await (await fetch(url)).arrayBuffer());
+async function fetched(url: string): Promise<Uint8Array> {
+  const answer = await fetch(url);
+  if (!answer.ok) throw new Error('the typeface is not at hand');
+  return new Uint8Array(await answer.arrayBuffer());
+}
 
 async function typeface(): Promise<Typeface> {
   const [normal, bold] = await Promise.all([fetched(normalUrl), fetched(boldUrl)]);
@@ -54,28 +57,38 @@ export async function exportFile(kind: Export, papers?: ReadonlySet<PaperId>): P
   store.setState({ writing: kind.ending });
   const own = new Worker(new URL('./export-worker.ts', import.meta.url), { type: 'module' });
   worker = own;
-  const isPdf = kind.ending === 'pdf';
-  const asked: WritingAsked = {
-    job,
-    ending: kind.ending,
-    today: today(),
-    papers: papers ? [...papers] : null,
-    images: isPdf ? await photos() : [],
-    typeface: isPdf ? await typeface() : null,
-  };
-  // Stopped while pictures were fetched.
-  if (worker !== own) return;
-  const done = await new Promise<WritingDone>((resolve) => {
-    own.onmessage = ({ data }: MessageEvent<WritingDone>) => resolve(data);
-    own.onerror = (event) => resolve({ fault: event.message || 'its thread did not start' });
-    own.postMessage(asked);
-  });
+  const done = await askWorker(own, kind, papers).catch(
+    (error: unknown): WritingDone => ({ fault: String(error) }),
+  );
   if (worker !== own) return;
   stopWriting();
   if ('problem' in done) sayProblem(done.problem);
   else if ('fault' in done) say(`The file could not be written: ${done.fault}.`, 'problem');
   else {
     const blob = new Blob([done.bytes as Uint8Array<ArrayBuffer>], { type: kind.type });
-    download(blob, fileName(job.name, kind.ending));
+    // Saved jobs end in the same letters as numbers do.
+    const name = kind.ending === 'json' ? `${job.name} numbers` : job.name;
+    download(blob, fileName(name, kind.ending));
   }
+}
+
+async function askWorker(
+  own: Worker,
+  kind: Export,
+  papers: ReadonlySet<PaperId> | undefined,
+): Promise<WritingDone> {
+  const isPdf = kind.ending === 'pdf';
+  const asked: WritingAsked = {
+    job: store.getState().results.job,
+    ending: kind.ending,
+    today: today(),
+    papers: papers ? [...papers] : null,
+    images: isPdf ? await photos() : [],
+    typeface: isPdf ? await typeface() : null,
+  };
+  return new Promise((resolve) => {
+    own.onmessage = ({ data }: MessageEvent<WritingDone>) => resolve(data);
+    own.onerror = (event) => resolve({ fault: event.message || 'its thread did not start' });
+    own.postMessage(asked);
+  });
 }

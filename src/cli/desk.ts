@@ -20,10 +20,14 @@ export function papersNamed(names: string | undefined): Result<ReadonlySet<Paper
     : fail({ code: 'import/option', option: `--papers ${strange}`, expected: PAPER_IDS.join(', ') });
 }
 
+/** The day where the machine is, YYYY-MM-DD. */
+const localDay = (now: Date): string =>
+  [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
+
 /** What writing a file needs, on a machine: pictures are in the job's file or beside it. */
 export function deskFor(path: string, { images }: JobFile, papers: ReadonlySet<PaperId> | undefined): Desk {
   return {
-    today: new Date().toISOString().slice(0, 10),
+    today: localDay(new Date()),
     fonts: async () => ({
       normal: typeface('DejaVuSansCondensed'),
       bold: typeface('DejaVuSansCondensed-Bold'),

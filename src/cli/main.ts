@@ -47,6 +47,10 @@ function readText(path: string): string {
   }
 }
 
+/** Whether a saved job is there, which no export writes over. */
+const isJobFile = (path: string): boolean =>
+  existsSync(path) && readFileSync(path, 'utf8').slice(0, 100_000_000).includes('"slabwright job"');
+
 function loadFile(path: string): JobFile {
   const file = readJobFile(readText(path), basename(path));
   return file.ok ? file.value : refuse(file.problem);
@@ -167,6 +171,13 @@ program
   .action(async (path: string, options: { to: string; papers?: string }) => {
     const kind = exportFor(options.to);
     if (!kind.ok) return refuse(kind.problem);
+    if (options.papers !== undefined && kind.value.ending !== 'pdf')
+      return refuse({
+        code: 'import/option',
+        option: '--papers',
+        expected: 'left out unless a PDF is written',
+      });
+    if (isJobFile(options.to)) return refuse({ code: 'export/over-job', file: options.to });
     const papers = papersNamed(options.papers);
     if (!papers.ok) return refuse(papers.problem);
     const file = loadFile(path);
@@ -186,7 +197,7 @@ program
     'prints the published JSON Schema of: job, the file that is saved; results, all numbers exported',
   )
   .action((kind: string) => {
-    const path = SCHEMAS[kind];
+    const path = Object.hasOwn(SCHEMAS, kind) ? SCHEMAS[kind] : undefined;
     if (!path)
       return refuse({ code: 'import/option', option: kind, expected: Object.keys(SCHEMAS).join(' or ') });
     return say(readFileSync(new URL(path, import.meta.url), 'utf8'));

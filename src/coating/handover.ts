@@ -1,10 +1,25 @@
-import type { WorkRecord } from '../job/paper-types.ts';
+import type { RecordedWork, WorkRecord } from '../job/paper-types.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Litres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 import type { Coating } from './coating.ts';
+import { PRODUCTS } from './systems/index.ts';
 import { valueIn } from './values.ts';
+
+/** What was done, as a person says it of a slab. */
+export const WORK_WORDS: Readonly<Record<RecordedWork, string>> = {
+  wash: 'washed',
+  etch: 'etched',
+  grind: 'ground',
+  abrade: 'abraded',
+  mask: 'masked',
+  coat: 'coated',
+  other: 'other work',
+};
+
+/** A product by its id, also one that the job does not use any more. */
+export const productName = (id: Id): string => PRODUCTS.find((p) => p.id === id)?.name ?? id;
 
 /** Records in the order of the work. */
 export const recordsOf = (job: Job): WorkRecord[] =>
@@ -26,14 +41,17 @@ export interface PaintUsed {
 /** Planned beside used, product by product; colours of one product together, as records do not tell them apart. */
 export function paintUsed(job: Job, coating: Coating): PaintUsed[] {
   const records = recordsOf(job);
-  const products = new Map(coating.paints.map((p) => [p.product.id, p.product.name]));
-  return [...products].map(([productId, name]) => {
+  const ids = new Set([
+    ...coating.paints.map((p) => p.product.id),
+    ...records.map((r) => r.productId).filter(Boolean),
+  ]);
+  return [...ids].map((productId) => {
     const own = records.filter((r) => r.productId === productId);
     const litres = own.flatMap((r) => (r.usedL === null ? [] : [r.usedL]));
     const planned = coating.paints.filter((p) => p.product.id === productId);
     return {
       productId,
-      name,
+      name: productName(productId),
       plannedL: planned.reduce((sum, p) => sum + p.quantity.value, 0),
       usedL: litres.length === 0 ? null : litres.reduce((sum, l) => sum + l, 0),
       batches: [...new Set(own.map((r) => r.batch.trim()).filter(Boolean))],
@@ -57,10 +75,10 @@ export function nextCoats(job: Job, zones: readonly ZoneTakeoff[], coating: Coat
   return coating.zones.flatMap((z, i): NextCoat[] => {
     if (!z.system || z.coats.length === 0) return [];
     const zone = zones[i]!;
-    const products = new Set(z.coats.map((c) => c.product.id));
+    // A primer does not begin the years: only what goes on last.
+    const last = z.coats[z.coats.length - 1]!.product.id;
     const own = coats.filter(
-      (r) =>
-        (r.slabId === '' || r.slabId === zone.slabId) && (r.productId === '' || products.has(r.productId)),
+      (r) => (r.slabId === '' || r.slabId === zone.slabId) && (r.productId === '' || r.productId === last),
     );
     return [
       {

@@ -46,9 +46,11 @@ export function multiplierOf(job: Job, texture: Texture, coat: 'first' | 'later'
   const mean = Math.exp(shown.reduce((sum, k) => sum + Math.log(k.value), 0) / shown.length);
   const n = leaf('trials', 'n', shown.length, '1', wrote);
   const t = valueByKey(job, 'order.trial-spread');
+  const logs = shown.map((_, i) => `log(k${i + 1})`).join(' + ');
   const m: Quantity = {
     ...leaf('geometric mean of the trials', 'm', mean, '1', wrote),
-    inputs: Object.fromEntries(shown.map((k, i) => [`k${i + 1}`, k])),
+    formula: `exp((${logs}) / n)`,
+    inputs: { ...Object.fromEntries(shown.map((k, i) => [`k${i + 1}`, k])), n },
   };
   return {
     k: derive(`${prior.name}, learnt`, formulas.learntMultiplier, { k0: prior, s: spread, n, m, t }),

@@ -25,8 +25,8 @@ export const bandMetres = formula('w', 'm', 'b / 1000', { b: 'mm' }, { kind: 'de
 export const crewDays = formula(
   'D',
   '1',
-  'max(ceil(W / (n * (h - s - c - t))), q)',
-  { W: 'h', n: '1', h: 'h', s: 'h', c: 'h', t: 'h', q: '1' },
+  'max(ceil(W / (n * max(h - s - c - t, l))), q)',
+  { W: 'h', n: '1', h: 'h', s: 'h', c: 'h', t: 'h', l: 'h', q: '1' },
   commonPractice,
 );
 

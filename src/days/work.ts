@@ -46,9 +46,17 @@ export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
   const c = dayValue(job, 'work.clean-up');
   const t = dayValue(job, 'work.travel');
   // A day that set-up and travel fill leaves a quarter of an hour, or no number of days would do.
-  const day = dayValue(job, 'work.day');
-  const h = { ...day, value: Math.max(day.value, s.value + c.value + t.value + 0.25) };
-  const days = derive('days on site', crewDays, { W: work, n, h, s, c, t, q: leastDays(job, coating) });
+  const l = leaf('least that is left of it', 'l', 0.25, 'h', { kind: 'common practice' });
+  const days = derive('days on site', crewDays, {
+    W: work,
+    n,
+    h: dayValue(job, 'work.day'),
+    s,
+    c,
+    t,
+    l,
+    q: leastDays(job, coating),
+  });
   return { tasks, work, days, paid: derive('hours paid', paidHours, { W: work, D: days, n, s, c, t }) };
 }
 

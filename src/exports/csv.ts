@@ -21,7 +21,8 @@ const csvOf = (ending: string, label: string, table: (results: Results) => Table
   ending,
   label,
   type: 'text/csv',
-  write: async (results) => new TextEncoder().encode(tableCsv(table(results))),
+  // The mark before it tells office programs that it is UTF-8.
+  write: async (results) => new TextEncoder().encode(`\uFEFF${tableCsv(table(results))}`),
 });
 
 export const csvExports: readonly Export[] = [

@@ -1,6 +1,9 @@
 import { bulgeOf, distance, type Point, pointOnSide, type Ring, sidesOf } from '../../geometry/index.ts';
 import { areaText, lengthNumber } from '../units/format.ts';
+import type { Metres } from '../units/types.ts';
+import { ratioFor } from './drawing/paper.ts';
 import { type DrawnDimension, planDrawings, sideBySide } from './drawing/plan-drawing.ts';
+import { plainText } from './drawing/svg-marks.ts';
 import type { Export } from './export.ts';
 
 /** A layer a kind, with its AutoCAD colour index: dark, green, red, grey, dark, grey. */
@@ -13,8 +16,9 @@ const LAYERS = {
   dimension: ['DIMENSIONS', 8],
 } as const;
 
-/** Lettering in metres on the ground: what is 2.5 mm high at 1 : 50. */
-const LETTER_M = 0.125;
+/** Lettering on paper, at the scale that the drawing has on a page: so large sites stay legible. */
+const LETTER_MM = 2.5;
+const ROOM_MM = { width: 259, height: 138 };
 
 /** Outlines with true arcs as bulges, in metres, y up, a layer for each kind; several sheets side by side. */
 export const dxfExport: Export = {
@@ -53,6 +57,8 @@ export const dxfExport: Export = {
       });
     };
     for (const d of sideBySide(planDrawings(results))) {
+      const ground = { width: d.box.maxX - d.box.minX, height: d.box.maxY - d.box.minY };
+      const letterM = (LETTER_MM * ratioFor(ground, ROOM_MM, units)) / 1000;
       for (const slab of d.slabs) outline(slab.outline, 'slab');
       for (const zone of d.zones) for (const ring of zone.outlines) outline(ring, 'zone');
       for (const v of d.voids) outline(v.outline, 'void');
@@ -64,12 +70,12 @@ export const dxfExport: Export = {
       for (const zone of d.zones) {
         if (!zone.label) continue;
         const { x, y } = zone.label.point;
-        text(zone.name, { x, y: y + LETTER_M * 0.8 }, LETTER_M, 0, 'name');
-        text(areaText(zone.areaM2, units), { x, y: y - LETTER_M * 0.8 }, LETTER_M, 0, 'name');
+        text(zone.name, { x, y: y + letterM * 0.8 }, letterM, 0, 'name');
+        text(areaText(zone.areaM2, units), { x, y: y - letterM * 0.8 }, letterM, 0, 'name');
       }
       for (const dimension of d.dimensions) {
-        const { at, turnDeg } = lettered(dimension);
-        text(lengthNumber(dimension.lengthM, units), at, LETTER_M, turnDeg, 'dimension');
+        const { at, turnDeg } = lettered(dimension, letterM);
+        text(lengthNumber(dimension.lengthM, units), at, letterM, turnDeg, 'dimension');
       }
     }
     return new TextEncoder().encode(dxf.stringify());
@@ -77,12 +83,15 @@ export const dxfExport: Export = {
 };
 
 /** Where a side's length is written and how it is turned: outside, readable from below or from the right. */
-function lettered({ side, out }: DrawnDimension): { readonly at: Point; readonly turnDeg: number } {
+function lettered(
+  { side, out }: DrawnDimension,
+  away: Metres,
+): { readonly at: Point; readonly turnDeg: number } {
   const [p, a, b] = [pointOnSide(side, 0.5), pointOnSide(side, 0.49), pointOnSide(side, 0.51)];
   let turnDeg = (Math.atan2(b.y - a.y, b.x - a.x) * 180) / Math.PI;
   if (turnDeg > 90 + 1e-6) turnDeg -= 180;
   if (turnDeg <= -90 + 1e-6) turnDeg += 180;
-  return { at: { x: p.x + out.x * LETTER_M, y: p.y + out.y * LETTER_M }, turnDeg };
+  return { at: { x: p.x + out.x * away, y: p.y + out.y * away }, turnDeg };
 }
 
 /** The circle that two arcs make; null of any other outline. */
@@ -94,10 +103,10 @@ function circleOf(ring: Ring): { readonly centre: Point; readonly radius: number
   return one && whole ? { centre: p.centre, radius: p.radius } : null;
 }
 
-/** A drawing's text is one line; what would end it is a space, and a percent sign does not begin a symbol. */
+/** A text is one line; a percent sign does not begin a symbol, and a caret no control character. */
 const oneLine = (words: string): string =>
-  [...words]
-    .map((c) => (c.codePointAt(0)! < 0x20 || c === '\u007f' ? ' ' : c))
-    .join('')
-    .replace(/%%/g, '% %')
+  plainText(words)
+    .replace(/[\n\t\r\u007f]/g, ' ')
+    .replace(/%(?=%)/g, '% ')
+    .replace(/\^/g, '^ ')
     .trim() || '-';

@@ -9,5 +9,6 @@ export interface Export {
   readonly type: string;
   /** Why there is nothing of this kind to write; null where there is. */
   readonly refuse?: (results: Results) => Problem | null;
-  readonly write: (results: Results, desk: Desk) => Promise<Uint8Array>;
+  /** Null where there turns out to be nothing to say. */
+  readonly write: (results: Results, desk: Desk) => Promise<Uint8Array | null>;
 }

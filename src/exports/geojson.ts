@@ -14,7 +14,7 @@ import type { Export } from './export.ts';
 /** Chords of arcs leave them by no more than 2 mm; their points are moved so that areas stay true. */
 const SAGITTA_M = 0.002;
 
-/** A millionth of a millimetre; areas of single square metres stay true to 1e-9. */
+/** A hundred-thousandth of a millimetre: areas of single square metres stay true to 1e-7. */
 const DIGITS = 13;
 
 const located = (d: PlanDrawing) => (d.sheet.fit?.kind === 'georeferenced' ? d.sheet.fit : null);

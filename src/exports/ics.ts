@@ -7,7 +7,11 @@ export const icsExport: Export = {
   ending: 'ics',
   label: 'Day plan (calendar)',
   type: 'text/calendar',
-  refuse: ({ days }) => (days && days.tasks.length > 0 ? null : { code: 'export/no-plan' }),
+  refuse: ({ days, order }) => {
+    const [stop] = order.blocks;
+    if (stop) return { code: 'order/blocked', sentence: stop.sentence };
+    return days && days.tasks.length > 0 ? null : { code: 'export/no-plan' };
+  },
   write: async (results) => {
     const { createEvents } = await import('ics');
     const { error, value } = createEvents(events(results), { productId: 'slabwright', method: 'PUBLISH' });

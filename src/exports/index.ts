@@ -40,7 +40,13 @@ export async function writeExport(
 ): Promise<Result<Uint8Array, Problem>> {
   if (results.takeoff.zones.length === 0) return fail({ code: 'export/empty' });
   const problem = kind.refuse?.(results) ?? null;
-  return problem ? fail(problem) : ok(await kind.write(results, desk));
+  if (problem) return fail(problem);
+  try {
+    const bytes = await kind.write(results, desk);
+    return bytes ? ok(bytes) : fail({ code: 'export/nothing' });
+  } catch (error) {
+    return fail({ code: 'export/failed', detail: error instanceof Error ? error.message : String(error) });
+  }
 }
 
 export type { Export } from './export.ts';

@@ -1,5 +1,5 @@
 import { drawingPage } from './drawing/drawing-page.ts';
-import { usualPaper } from './drawing/paper.ts';
+import { paperOf } from './drawing/paper.ts';
 import { planDrawings, sideBySide } from './drawing/plan-drawing.ts';
 import type { Export } from './export.ts';
 
@@ -16,7 +16,7 @@ export const svgExport: Export = {
       subtitle: drawings.map((d) => d.sheet.name).join(', '),
       units,
     };
-    const { svg } = drawingPage(drawings, usualPaper(units), words);
+    const { svg } = drawingPage(drawings, paperOf(results.job), words);
     return new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>\n${svg}\n`);
   },
 };

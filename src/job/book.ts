@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { NO_BUSINESS } from './paper-types.ts';
+import { type Business, NO_BUSINESS } from './paper-types.ts';
 import { jobFileSchema } from './schema.ts';
 import { emptyJob, type Id, type Job } from './types.ts';
 
@@ -29,9 +29,7 @@ export const emptyBook: Book = { values: {}, settings: emptyJob('', '').settings
 export function bookAfter(book: Book, before: Job, now: Job): Book {
   return {
     ...(book.numbering ? { numbering: book.numbering } : {}),
-    ...(book.business || now.business
-      ? { business: merged(book.business, before.business, now.business) }
-      : {}),
+    ...wholeBusiness(merged(book.business, before.business, now.business)),
     values: merged(book.values, before.values, now.values),
     trials: merged(book.trials, before.trials, now.trials),
     prices: merged(book.prices, before.prices, now.prices),
@@ -39,6 +37,10 @@ export function bookAfter(book: Book, before: Job, now: Job): Book {
     settings: merged(book.settings, before.settings, now.settings),
   };
 }
+
+/** A letterhead with all of its fields, or none: half of one could not be opened again. */
+const wholeBusiness = (part: Partial<Business>): Pick<Book, 'business'> =>
+  Object.keys(part).length === 0 ? {} : { business: { ...NO_BUSINESS, ...part } };
 
 /** What was set, replaced or taken away between two maps, done to a third. */
 function merged<T extends object>(kept: T | undefined, before: T | undefined, now: T | undefined): T {
@@ -52,6 +54,21 @@ function merged<T extends object>(kept: T | undefined, before: T | undefined, no
 /** A new job that starts with what the book holds. */
 export function jobFromBook(id: Id, name: string, { numbering: _own, ...book }: Book): Job {
   return { ...emptyJob(id, name), ...book };
+}
+
+/** Two books in one: the second's word goes first where both say something, and no number is given again. */
+export function joinedBooks(book: Book, other: Book): Book {
+  const next = Math.max(book.numbering?.next ?? 1, other.numbering?.next ?? 1);
+  const numbered = book.numbering || other.numbering;
+  return {
+    ...book,
+    ...other,
+    values: { ...book.values, ...other.values },
+    trials: { ...book.trials, ...other.trials },
+    prices: { ...book.prices, ...other.prices },
+    packs: { ...book.packs, ...other.packs },
+    ...(numbered ? { numbering: { ...FIRST_NUMBER, ...book.numbering, ...other.numbering, next } } : {}),
+  };
 }
 
 const shape = jobFileSchema.shape.job.shape;

@@ -79,3 +79,19 @@ export function redo(history: History): History {
     future: history.future.slice(1),
   };
 }
+
+/** A step as it is written down: what was changed, or that a step was taken back or made again. */
+export type Entry =
+  | { readonly do: readonly Edit[]; readonly merge: string | null }
+  | { readonly undo: true }
+  | { readonly redo: true };
+
+/** The history after steps that were written down; one that does not apply any more is passed over. */
+export function replay(history: History, entries: readonly Entry[]): History {
+  return entries.reduce((h, entry) => {
+    if ('undo' in entry) return undo(h);
+    if ('redo' in entry) return redo(h);
+    const next = commitAll(h, entry.do, entry.merge);
+    return next.ok ? next.value : h;
+  }, history);
+}

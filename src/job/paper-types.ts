@@ -18,7 +18,7 @@ export interface Business {
   /** How long an offer holds; 0 where it does not say. */
   readonly validDays: number;
   /** What papers are printed on; as the units have it where absent. */
-  readonly paper?: 'A4' | 'LETTER';
+  readonly paper?: 'A4' | 'LETTER' | undefined;
 }
 
 export const NO_BUSINESS: Business = { name: '', details: '', terms: '', logo: null, validDays: 30 };

@@ -68,6 +68,57 @@ export function cheapestPacks(needL: Litres, offers: readonly Pack[]): PackChoic
   return { packs, boughtL, costCents, decidedBy };
 }
 
+/** Totals that are worked out for a table of choices: more take too long. */
+const MOST_TABLE_STEPS = 400_000;
+
+/**
+ * The cheapest choices for every need above `lowL` up to about `highL`, the smallest first: each serves every need above
+ * the litres of the one before, up to its own. From one table of totals, by the same rule as `cheapestPacks`.
+ * @returns empty when nothing can be bought, or the range is too wide for the packs' common measure
+ */
+export function cheapestChoices(lowL: Litres, highL: Litres, offers: readonly Pack[]): PackChoice[] {
+  const sizes = offers.map((o) => Math.round(o.sizeL * ML));
+  if (sizes.length === 0 || sizes.some((s) => s <= 0)) return [];
+  const priced = offers.every((o) => o.priceCents !== null);
+  const step = sizes.reduce(commonMeasure);
+  const units = sizes.map((s) => s / step);
+  const prices = offers.map((o) => (priced ? o.priceCents! : 0));
+  const top = Math.ceil((highL * ML) / step) + Math.max(...units) - 1;
+  if (!(top <= MOST_TABLE_STEPS)) return [];
+  const table = cheapestTotals(top, units, prices);
+  const choices: PackChoice[] = [];
+  const lowest = Math.max(1, Math.floor((lowL * ML) / step) + 1);
+  let best = -1;
+  // From the top down: a total is a choice where nothing above it costs as little.
+  for (let t = top; t >= lowest; t--) {
+    if (!Number.isFinite(table.cost[t]!) || (best >= 0 && table.cost[t]! > table.cost[best]!)) continue;
+    best = t;
+    choices.push(choiceOf(t, step, table, units, offers, priced));
+  }
+  return choices.reverse();
+}
+
+function choiceOf(
+  total: number,
+  step: number,
+  table: ReturnType<typeof cheapestTotals>,
+  units: readonly number[],
+  offers: readonly Pack[],
+  priced: boolean,
+): PackChoice {
+  const counts = new Map<number, number>();
+  for (let t = total; t > 0; t -= units[table.last[t]!]!)
+    counts.set(table.last[t]!, (counts.get(table.last[t]!) ?? 0) + 1);
+  const packs = [...counts]
+    .map(([k, count]) => ({ sizeL: offers[k]!.sizeL, count, priceCents: offers[k]!.priceCents }))
+    .sort((a, b) => b.sizeL - a.sizeL);
+  const costCents = packs.some((p) => p.priceCents === null)
+    ? null
+    : packs.reduce((sum, p) => sum + p.count * p.priceCents!, 0);
+  const boughtL = (total * step) / ML;
+  return { packs, boughtL, costCents, decidedBy: priced ? 'cost' : 'least left over' };
+}
+
 /** The pack of the least cost a litre; of the most litres where nothing has a price. */
 const bulkOf = (units: readonly number[], prices: readonly number[]): number =>
   [...units.keys()].reduce((best, k) => {

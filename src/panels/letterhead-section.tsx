@@ -107,10 +107,9 @@ export function LetterheadSection(props: {
               ['A4', 'A4'],
               ['LETTER', 'US letter'],
             ]}
-            onChange={(paper) => {
-              if (paper !== '') from({ paper });
-              else from({ paper: job.settings.units === 'us' ? 'LETTER' : 'A4' });
-            }}
+            onChange={(paper) =>
+              onChange([{ type: 'set-business', args: { paper: paper === '' ? undefined : paper } }])
+            }
           />
           {business.logo && (
             <img

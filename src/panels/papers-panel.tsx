@@ -10,6 +10,14 @@ const READERS = {
   all: 'for everybody',
 } as const;
 
+/** What each reader acts on, and nothing that is not theirs. */
+const PRESETS: ReadonlyArray<readonly [words: string, ids: readonly PaperId[]]> = [
+  ['Customer', ['quote', 'drawing', 'safety']],
+  ['Supplier', ['order']],
+  ['Crew', ['drawing', 'tables', 'mixes', 'days', 'safety']],
+  ['Handover', ['handover']],
+];
+
 /** What is being written, by its file's ending, and how it is stopped. */
 interface Writing {
   readonly empty: boolean;
@@ -34,6 +42,13 @@ export function PapersSection(props: Writing & { readonly onWrite: (papers: Read
   return (
     <Section title="Papers">
       {empty && <p className="empty">There is nothing to hand over yet: trace a slab first.</p>}
+      <div className="buttons">
+        {PRESETS.map(([words, ids]) => (
+          <button key={words} type="button" className="link" onClick={() => setWanted(new Set(ids))}>
+            {words}
+          </button>
+        ))}
+      </div>
       <div className="switches">
         {PAPERS_TO_CHOOSE.map((kind) => (
           <Switch

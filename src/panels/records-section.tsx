@@ -1,21 +1,11 @@
 import { useState } from 'react';
-import { nextCoats, paintUsed, recordsOf } from '../coating/handover.ts';
+import { nextCoats, paintUsed, productName, recordsOf, WORK_WORDS } from '../coating/handover.ts';
 import type { Edit } from '../job/edits/index.ts';
-import { RECORDED_WORK, type RecordedWork, type WorkRecord } from '../job/paper-types.ts';
+import { RECORDED_WORK, type WorkRecord } from '../job/paper-types.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { plainNumber, volumeNumber, volumeUnit } from '../units/format.ts';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
-
-const WORK_WORDS: Readonly<Record<RecordedWork, string>> = {
-  wash: 'washed',
-  etch: 'etched',
-  grind: 'ground',
-  abrade: 'abraded',
-  mask: 'masked',
-  coat: 'coated',
-  other: 'other work',
-};
 
 type Draft = Omit<WorkRecord, 'id' | 'photos'>;
 
@@ -24,7 +14,8 @@ export function RecordsSection(props: {
   readonly results: Results;
   readonly today: string;
   readonly newId: (prefix: string) => Id;
-  readonly onChange: (edits: readonly Edit[]) => void;
+  /** Whether the change was taken. */
+  readonly onChange: (edits: readonly Edit[]) => boolean;
   readonly onPhoto: (record: WorkRecord) => void;
 }) {
   const { job, takeoff, coating, quote } = props.results;
@@ -42,6 +33,10 @@ export function RecordsSection(props: {
   const [draft, setDraft] = useState<Draft>(empty);
   const records = recordsOf(job);
   const products = [...new Map(coating.paints.map((p) => [p.product.id, p.product.name]))];
+  // A product that was chosen before the first coat there was, or that is not used any more, is none.
+  const productId = products.some(([id]) => id === draft.productId)
+    ? draft.productId
+    : (products[0]?.[0] ?? '');
   const hours = records.reduce((sum, r) => sum + (r.hoursH ?? 0), 0);
   const again = new Map<string, string[]>();
   for (const c of nextCoats(job, takeoff.zones, coating)) {
@@ -51,8 +46,11 @@ export function RecordsSection(props: {
   }
   const write = () => {
     const id = props.newId('record');
-    const productId = draft.work === 'coat' ? draft.productId : '';
-    props.onChange([{ type: 'set-record', args: { ...draft, productId, id, photos: [] } }]);
+    const coat = draft.work === 'coat';
+    // What was typed before another kind of work was chosen is not written with it.
+    const paint = coat ? { productId } : { productId: '', usedL: null, batch: '' };
+    const record = { ...draft, ...paint, id, photos: [] };
+    if (!props.onChange([{ type: 'set-record', args: record }])) return;
     setDraft({ ...empty, on: draft.on, slabId: draft.slabId, productId: draft.productId });
   };
   return (
@@ -69,7 +67,7 @@ export function RecordsSection(props: {
               <span>
                 {r.on}: {r.slabId === '' ? 'all slabs' : (job.slabs[r.slabId]?.name ?? 'a slab that is gone')}{' '}
                 {WORK_WORDS[r.work]}
-                {r.productId && `, ${products.find(([id]) => id === r.productId)?.[1] ?? r.productId}`}
+                {r.productId && `, ${productName(r.productId)}`}
                 {r.usedL !== null && `, ${volumeNumber(r.usedL, units)} ${volumeUnit(units)}`}
                 {r.hoursH !== null && `, ${plainNumber(r.hoursH, 4)} h`}
                 {r.batch && `, batch ${r.batch}`}
@@ -80,6 +78,16 @@ export function RecordsSection(props: {
                 <button type="button" onClick={() => props.onPhoto(r)}>
                   Add a photo
                 </button>
+                {r.photos.length > 0 && (
+                  <button
+                    type="button"
+                    onClick={() =>
+                      props.onChange([{ type: 'set-record', args: { ...r, photos: r.photos.slice(0, -1) } }])
+                    }
+                  >
+                    Without the last photo
+                  </button>
+                )}
                 <button
                   type="button"
                   onClick={() => props.onChange([{ type: 'remove-record', args: { recordId: r.id } }])}
@@ -119,7 +127,7 @@ export function RecordsSection(props: {
           <>
             <Choice
               label="Product"
-              value={draft.productId}
+              value={productId}
               options={products}
               onChange={(productId) => setDraft({ ...draft, productId })}
             />

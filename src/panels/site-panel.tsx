@@ -16,6 +16,11 @@ export function SitePanel(props: {
   readonly onSave: () => void;
   readonly onDemo: (id: string) => void;
   readonly onKept: (id: string) => void;
+  /** The text of a kept job as a file. */
+  readonly onKeptText: (id: string, name: string) => void;
+  /** Days that this job can be gone back to, the last first. */
+  readonly days: readonly string[];
+  readonly onDay: (day: string) => void;
   readonly children: ReactNode;
 }) {
   const { job, onChange } = props;
@@ -92,6 +97,20 @@ export function SitePanel(props: {
         </div>
       </Section>
       {props.children}
+      {props.days.length > 0 && (
+        <Section title="As it was before">
+          <p className="dim">Opened beside what it is now: nothing is lost by looking.</p>
+          <ul className="rows">
+            {props.days.map((day) => (
+              <li key={day}>
+                <button type="button" className="link" onClick={() => props.onDay(day)}>
+                  before the first change of {day}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
       {props.kept.length > 0 && (
         <Section title="Kept in this browser">
           <ul className="rows">
@@ -101,6 +120,14 @@ export function SitePanel(props: {
                   {other.name || 'Without a name'}
                 </button>
                 <span className="dim">{new Date(other.savedAt).toLocaleString()}</span>
+                <button
+                  type="button"
+                  className="link"
+                  aria-label={`Save ${other.name || 'the job without a name'} to a file`}
+                  onClick={() => props.onKeptText(other.id, other.name)}
+                >
+                  to a file
+                </button>
               </li>
             ))}
           </ul>

@@ -235,7 +235,12 @@ print(json.dumps(dict(errors=[str(x) for x in audit.errors], units=doc.header['$
       for (const name of NAMES) {
         const { errors, texts } = read(await exported(garden(name), 'dxf'));
         expect(errors).toEqual([]);
-        expect(texts).toContain(name.replace(/[\n\t]/g, ' ').replace(/%%/g, '% %'));
+        expect(texts).toContain(
+          name
+            .replace(/[\n\t]/g, ' ')
+            .replace(/%(?=%)/g, '% ')
+            .replace(/\^/g, '^ '),
+        );
       }
     });
   },

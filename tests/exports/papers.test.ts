@@ -78,14 +78,15 @@ describe.skipIf(!installed('pdftotext', '-v'))('papers as another program reads 
     const r = results(job);
     const words = squeezed(run('pdftotext', '-layout', await papers(job), '-'));
     const has = (text: string) => expect(words.includes(squeezed(text)), text).toBe(true);
+    const { units } = job.settings;
     for (const z of r.takeoff.zones) {
-      has(areaNumber(z.netArea.value, 'metric'));
-      has(lengthNumber(z.boundary.value, 'metric'));
+      has(areaNumber(z.netArea.value, units));
+      has(lengthNumber(z.boundary.value, units));
     }
-    for (const z of r.coating.zones) for (const c of z.coats) has(volumeNumber(c.paint.value, 'metric'));
+    for (const z of r.coating.zones) for (const c of z.coats) has(volumeNumber(c.paint.value, units));
     for (const line of r.order.lines) {
-      has(volumeNumber(line.need.value, 'metric'));
-      for (const p of line.choice!.packs) has(`${p.count} ${packText(p.sizeL, 'metric')}`);
+      has(volumeNumber(line.need.value, units));
+      for (const p of line.choice!.packs) has(`${p.count} ${packText(p.sizeL, units)}`);
     }
     if (r.quote.offer) {
       for (const cents of [r.quote.offer.netCents, r.quote.offer.taxCents, r.quote.offer.totalCents])

@@ -49,6 +49,8 @@ export interface Rollout {
   /** Where the painter steps off, in words; whether the user said so or it is taken from what stands there. */
   readonly exits: readonly string[];
   readonly exitsSaid: boolean;
+  /** Where they run, on the ground. */
+  readonly ways: ReadonlyArray<readonly Point[]>;
   /** Why no order serves it, in a sentence; null where one does. */
   readonly problem: string | null;
 }
@@ -95,7 +97,7 @@ function slabRollout(
 /** More ways out than this are not each tried alone. */
 const MOST_EXITS = 4;
 
-const NOTHING = { floor: null, bays: [], coldLaps: [] } as const;
+const NOTHING = { floor: null, bays: [], coldLaps: [], ways: [] } as const;
 
 const better = (a: Rollout, b: Rollout): boolean => {
   if ((a.problem === null) !== (b.problem === null)) return a.problem === null;
@@ -139,7 +141,7 @@ function throughExits(
   own: readonly Coated[],
   exits: readonly StretchTakeoff[],
   rates: Rates,
-): Pick<Rollout, 'floor' | 'bays' | 'coldLaps' | 'exits' | 'problem'> {
+): Pick<Rollout, 'floor' | 'bays' | 'coldLaps' | 'exits' | 'ways' | 'problem'> {
   const netM2 = own.reduce((sum, { zone }) => sum + zone.netArea.value, 0);
   const names = [...new Set(exits.map((s) => (s.kind === 'side' ? s.refName : stretchName(s))))];
   const floor = floorOf(
@@ -159,7 +161,15 @@ function throughExits(
     ...rates,
     brushed: own.flatMap(({ zone }) => zone.stretches.filter((s) => s.brushed).flatMap((s) => s.runs)),
   });
-  return { floor, bays, coldLaps: coldLaps(floor, bays, rates.wetEdgeMin), exits: names, problem: null };
+  const ways = exits.flatMap((s) => s.runs);
+  return {
+    floor,
+    bays,
+    coldLaps: coldLaps(floor, bays, rates.wetEdgeMin),
+    exits: names,
+    ways,
+    problem: null,
+  };
 }
 
 const narrowSentence = (name: string, floor: Floor, missed: number): string =>

@@ -25,6 +25,12 @@ export interface PageWords {
   readonly units: UnitSystem;
 }
 
+/** The order that a slab is rolled in, and the lines that the painter steps off over. */
+export interface RollingOrder {
+  readonly bays: readonly DrawnBay[];
+  readonly ways: ReadonlyArray<readonly Point[]>;
+}
+
 /** A page with a drawing true to scale, as SVG in millimetres. */
 export interface DrawingPage {
   readonly svg: string;
@@ -46,14 +52,15 @@ const SMALL_MM = 2.2;
 
 /**
  * Draws sheets on one page at the largest usual scale, upright or across, whichever is larger.
- * @param bays numbered parts in the order of rolling, in place of textures and dimensions
+ * @param order numbered bays and the ways off, in place of textures and dimensions
  */
 export function drawingPage(
   drawings: readonly PlanDrawing[],
   paper: Paper,
   words: PageWords,
-  bays: readonly DrawnBay[] | null = null,
+  order: RollingOrder | null = null,
 ): DrawingPage {
+  const bays = order?.bays ?? null;
   const box = unionOf(drawings.map((d) => d.box));
   const ground = { width: box.maxX - box.minX, height: box.maxY - box.minY };
   const layouts = [true, false].map((across) => {
@@ -102,6 +109,12 @@ export function drawingPage(
       'slabs',
       drawings.flatMap((d) => d.slabs).map((s) => slabMark(s, to)),
     ),
+    order
+      ? group(
+          'ways',
+          order.ways.map((way) => wayMark(way, to)),
+        )
+      : '',
     bays
       ? ''
       : group(
@@ -214,6 +227,10 @@ function baysMarks(bays: readonly DrawnBay[], zones: readonly DrawnZone[], to: T
     `<path d="${lines}" clip-path="url(#coated)" fill="none" stroke="${INK}" stroke-width="0.25"/>`,
   ];
 }
+
+/** Where the painter steps off: a thick line with a gap on either side of it. */
+const wayMark = (points: readonly Point[], to: ToPaper): string =>
+  `<path d="${lineData(points, to)}" fill="none" stroke="${PAPER}" stroke-width="2.6"/><path d="${lineData(points, to)}" fill="none" stroke="${INK}" stroke-width="1.6"/>`;
 
 function bayNumber({ label, number }: DrawnBay, to: ToPaper): string {
   const p = to.at(label);

@@ -1,3 +1,4 @@
+import type { Job } from '../../job/types.ts';
 import type { UnitSystem } from '../../units/format.ts';
 import type { Metres } from '../../units/types.ts';
 
@@ -17,8 +18,9 @@ export const PAPERS: Readonly<Record<Paper['id'], Paper>> = {
   LETTER: { id: 'LETTER', name: 'US letter', shortMm: 215.9, longMm: 279.4 },
 };
 
-/** What is usual where the units are. */
-export const usualPaper = (units: UnitSystem): Paper => (units === 'us' ? PAPERS.LETTER : PAPERS.A4);
+/** The paper that a job is printed on: as its letterhead says, or as is usual where its units are. */
+export const paperOf = ({ business, settings }: Pick<Job, 'business' | 'settings'>): Paper =>
+  PAPERS[business?.paper ?? (settings.units === 'us' ? 'LETTER' : 'A4')];
 
 /** Scales that a scale ruler has: ISO 5455 and its multiples; inches to the foot and engineers' scales. */
 const RATIOS: Readonly<Record<UnitSystem, readonly number[]>> = {
@@ -49,7 +51,8 @@ export function ratioText(n: number, units: UnitSystem): string {
   if (!Number.isInteger(eighths)) return plain;
   let [top, bottom] = [eighths, 32];
   while (top % 2 === 0 && bottom > 1) [top, bottom] = [top / 2, bottom / 2];
-  const inches = bottom === 1 ? `${top}` : `${top}/${bottom}`;
+  const [whole, rest] = [Math.floor(top / bottom), top % bottom];
+  const inches = [whole > 0 ? whole : '', rest > 0 ? `${rest}/${bottom}` : ''].filter(Boolean).join(' ');
   return `${inches}" = 1'-0" (${plain})`;
 }
 

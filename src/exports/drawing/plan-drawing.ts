@@ -80,7 +80,8 @@ export function planDrawings({ job, takeoff }: Results): PlanDrawing[] {
           return { id: v.id, name: v.name, kind: v.kind, outline, channel: channelOf(v, outline) };
         })
         .filter((v) => v.outline.length > 1);
-      const boxes = [...slabs, ...voids].map(({ outline }) => ringBox(outline));
+      // What lies far from every slab does not make them smaller.
+      const boxes = slabs.map(({ outline }) => ringBox(outline));
       return [
         {
           sheet,
@@ -127,7 +128,9 @@ function dimensionsOf(job: Job, slabs: PlanDrawing['slabs']): DrawnDimension[] {
     const { corners } = job.slabs[id]!;
     return sidesOf(outline).flatMap((side, k): DrawnDimension[] => {
       const ends = [corners[k]!.cornerId, corners[(k + 1) % corners.length]!.cornerId];
-      const key = ends.sort().join(' ');
+      // Two sides between the same corners are told apart by their middles, to a millimetre.
+      const middle = pointOnSide(side, 0.5);
+      const key = [...ends.sort(), middle.x.toFixed(3), middle.y.toFixed(3)].join(' ');
       const lengthM = sideLength(side);
       if (done.has(key) || !(lengthM > 0)) return [];
       done.add(key);

@@ -23,15 +23,12 @@ function isXml(character: string): boolean {
   return !(code >= 0xd800 && code <= 0xdfff) && code !== 0xfffe && code !== 0xffff;
 }
 
+/** Text without what no file of XML can hold. */
+export const plainText = (text: string): string => [...text].filter(isXml).join('');
+
 /** Text as XML holds it. */
 export const xml = (text: string): string =>
-  [...text]
-    .filter(isXml)
-    .join('')
-    .replace(/&/g, '&amp;')
-    .replace(/</g, '&lt;')
-    .replace(/>/g, '&gt;')
-    .replace(/"/g, '&quot;');
+  plainText(text).replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
 
 /** A number of millimetres; a nanometre is enough for areas to 1e-6. */
 export const n = (mm: number, digits = 6): string => String(Number(mm.toFixed(digits)));

@@ -19,7 +19,8 @@ export function daysAfter(iso: string, days: number): string {
 
 /** The month some years later, as people read it: March 2031. */
 export function monthAfter(iso: string, years: number): string {
-  const at = new Date(`${iso.slice(0, 10)}T00:00:00Z`);
+  // From the first of the month: not every month has a 31st.
+  const at = new Date(`${iso.slice(0, 7)}-01T00:00:00Z`);
   at.setUTCMonth(at.getUTCMonth() + Math.round(years * 12));
   return `${MONTHS[at.getUTCMonth()]} ${at.getUTCFullYear()}`;
 }

@@ -5,16 +5,23 @@ import type { Rollout } from '../../days/rollout/rollout.ts';
 import type { Id } from '../../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
 import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
-import { weekdayText } from './dates.ts';
+import { dayText, weekdayText } from './dates.ts';
 import { drawnPage } from './drawing-paper.ts';
 import type { PaperContent, Writing } from './paper.ts';
-import { bullets, heading, para, quiet, table, title } from './parts.ts';
+import { bullets, cautionsPart, heading, para, quiet, stopped, table, title } from './parts.ts';
 
 /** What the crew does each day, in its weather, and the order that each slab is rolled in. */
 export const dayPaper: PaperContent = (writing) => {
-  const { rollouts, quote } = writing.results;
+  const { rollouts, quote, order } = writing.results;
   if (quote.hours.tasks.length === 0) return [];
-  return [title('Day sheets'), ...plan(writing), ...rollouts.flatMap((r) => rolling(writing, r))];
+  const head = title('Day sheets');
+  if (order.blocks.length > 0) return [head, ...stopped('No work is to begin as things are:', order.blocks)];
+  return [
+    head,
+    ...plan(writing),
+    ...cautionsPart(quote.cautions),
+    ...rollouts.flatMap((r) => rolling(writing, r)),
+  ];
 };
 
 function plan({ results: { days, quote, job } }: Writing): Content[] {
@@ -32,17 +39,20 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
       ),
     ];
   }
-  const celsius = shownUnit('°C', job.settings.units);
+  const { units } = job.settings;
+  const celsius = shownUnit('°C', units);
   const byDay = new Map<string, (typeof days.tasks)[number][]>();
   for (const t of days.tasks) {
     const day = t.startAt.slice(0, 10);
     byDay.set(day, [...(byDay.get(day) ?? []), t]);
   }
   const clock = (at: string, day: string) =>
-    at.slice(0, 10) === day ? at.slice(11, 16) : `${at.slice(11, 16)}, ${at.slice(8, 10)}.${at.slice(5, 7)}.`;
+    at.slice(0, 10) === day ? at.slice(11, 16) : `${at.slice(11, 16)} on ${dayText(at).replace(/ \d+$/, '')}`;
+  const openAt = (at: string | null) =>
+    at ? `from ${at.slice(11, 16)} on ${dayText(at)}` : 'after the weather known ends';
   const open = days.reopenings.map(
     (r) =>
-      `${r.slabName}: feet ${r.feetAt ? `from ${r.feetAt.replace('T', ' ')}` : 'after the weather known ends'}, vehicles ${r.vehiclesAt ? `from ${r.vehiclesAt.replace('T', ' ')}` : 'after it ends'}; an estimate, the label’s times go before it.`,
+      `${r.slabName}: feet ${openAt(r.feetAt)}, vehicles ${openAt(r.vehiclesAt)}; an estimate, the label’s times go before it.`,
   );
   return [
     ...[...byDay].flatMap(([day, tasks]): Content[] => {
@@ -56,13 +66,19 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
         values.length === 0
           ? '—'
           : `${celsius.show(Math.min(...values)).toFixed(0)} to ${celsius.show(Math.max(...values)).toFixed(0)} ${celsius.unit}`;
-      const rain = hours.reduce((sum, h) => sum + (h.hour.rainMm ?? 0), 0);
+      const known = hours.every((h) => h.hour.rainMm !== null);
+      const fallen = hours.reduce((sum, h) => sum + (h.hour.rainMm ?? 0), 0);
+      const rain = !known
+        ? 'not known'
+        : units === 'us'
+          ? `${(fallen / 25.4).toFixed(2)} in`
+          : `${fallen.toFixed(1)} mm`;
       return [
         {
           stack: [
             heading(weekdayText(day)),
             quiet(
-              `Air ${span(hours.map((h) => h.hour.airC))}, slab ${span(hours.map((h) => h.slabC))}, rain ${rain.toFixed(1)} mm between 6 and 21 h, by ${days.weather.name}.`,
+              `Air ${span(hours.map((h) => h.hour.airC))}, slab ${span(hours.map((h) => h.slabC))}, rain ${rain}, between 6:00 and 21:00, by ${days.weather.name}.`,
             ),
             table(
               [
@@ -116,7 +132,7 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
             [drawing],
             `Order of rolling: ${rollout.name}`,
             `Order of rolling: ${rollout.name}`,
-            drawnBays(rollout),
+            { bays: drawnBays(rollout), ways: rollout.ways },
           ),
         ]
       : []),
@@ -129,7 +145,7 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
       margin: [0, 0, 0, 4],
     },
     para(
-      `Begin at bay 1; whoever rolls can always step off over ${rollout.exits.join(', ')}. The edge stays wet about ${rollout.wetEdgeMin.toFixed(0)} min.`,
+      `Begin at bay 1; whoever rolls can always step off over ${rollout.exits.join(', ')}, drawn thick${rollout.exitsSaid ? '' : ' (nobody marked a way out: taken from what stands there)'}. The edge stays wet about ${rollout.wetEdgeMin.toFixed(0)} min.`,
     ),
     table(
       [

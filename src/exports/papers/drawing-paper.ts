@@ -1,6 +1,5 @@
 import type { Content } from 'pdfmake/interfaces';
-import type { DrawnBay } from '../../days/rollout/drawing.ts';
-import { drawingPage } from '../drawing/drawing-page.ts';
+import { drawingPage, type RollingOrder } from '../drawing/drawing-page.ts';
 import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
 import type { PaperContent, Writing } from './paper.ts';
 import { MM } from './parts.ts';
@@ -15,11 +14,11 @@ export function drawnPage(
   drawings: readonly PlanDrawing[],
   bookmark: string,
   subtitle: string,
-  bays: readonly DrawnBay[] | null = null,
+  order: RollingOrder | null = null,
 ): Content {
   const { job } = results;
   const words = { title: job.name, subtitle, units: job.settings.units };
-  const page = drawingPage(drawings, paper, words, bays);
+  const page = drawingPage(drawings, paper, words, order);
   return {
     stack: [
       {

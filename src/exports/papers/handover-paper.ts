@@ -1,10 +1,11 @@
 import type { Content } from 'pdfmake/interfaces';
 import { DEFERENCE } from '../../coating/cautions.ts';
-import { careOf, nextCoats, paintUsed, recordsOf } from '../../coating/handover.ts';
+import { careOf, nextCoats, paintUsed, productName, recordsOf, WORK_WORDS } from '../../coating/handover.ts';
 import { plainNumber, shownUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
 import { dayText, monthAfter } from './dates.ts';
 import type { PaperContent, Writing } from './paper.ts';
-import { bullets, heading, para, quiet, set, table, title } from './parts.ts';
+import { bullets, heading, para, quiet, table, title } from './parts.ts';
+import { canBeSet, toBase64 } from './pictures.ts';
 
 /** What was done, with what, in what weather; how to look after it and when to look at it again. */
 export const handoverPaper: PaperContent = async (writing) => {
@@ -22,25 +23,14 @@ export const handoverPaper: PaperContent = async (writing) => {
     quiet(`Common practice, no source; the paint maker’s own words go before these. ${DEFERENCE}`),
     ...(await photos(
       writing,
-      recordsOf(job).flatMap((r) => r.photos.map((id) => ({ id, on: r.on, note: r.note }))),
+      recordsOf(job).flatMap((r) => r.photos.map((id) => ({ id, on: r.on }))),
     )),
   ];
 };
 
-export const WORK_WORDS = {
-  wash: 'washed',
-  etch: 'etched',
-  grind: 'ground',
-  abrade: 'abraded',
-  mask: 'masked',
-  coat: 'coated',
-  other: 'other work',
-} as const;
-
-function done({ results: { job, coating } }: Writing): Content[] {
+function done({ results: { job } }: Writing): Content[] {
   const records = recordsOf(job);
   if (records.length === 0) return [para('Nothing is written down yet of the work as it was done.')];
-  const product = (id: string) => coating.paints.find((p) => p.product.id === id)?.product.name ?? id;
   const { units } = job.settings;
   return [
     heading('What was done'),
@@ -51,19 +41,15 @@ function done({ results: { job, coating } }: Writing): Content[] {
         { heading: 'Work', width: 50 },
         { heading: 'Product', width: '*' },
         { heading: `Used ${volumeUnit(units)}`, number: true },
-        { heading: 'Hours', number: true },
         { heading: 'Batch', width: 60 },
-        { heading: 'Note', width: 90 },
       ],
       records.map((r) => [
         dayText(r.on),
         r.slabId === '' ? 'all' : (job.slabs[r.slabId]?.name ?? 'a slab that is gone'),
         WORK_WORDS[r.work],
-        r.productId === '' ? '' : product(r.productId),
+        r.productId === '' ? '' : productName(r.productId),
         r.usedL === null ? '' : volumeNumber(r.usedL, units),
-        r.hoursH === null ? '' : plainNumber(r.hoursH, 4),
         r.batch,
-        r.note,
       ]),
     ),
   ];
@@ -147,32 +133,34 @@ function next({ results: { job, takeoff, coating } }: Writing): Content[] {
   ];
 }
 
-/** The pictures that a PDF can hold as they are. */
-const HELD = /^image\/(png|jpe?g)$/;
-
 async function photos(
   { desk }: Writing,
-  wanted: ReadonlyArray<{ readonly id: string; readonly on: string; readonly note: string }>,
+  wanted: ReadonlyArray<{ readonly id: string; readonly on: string }>,
 ): Promise<Content[]> {
   const found: Content[] = [];
-  for (const { id, on, note } of wanted) {
+  let lost = 0;
+  for (const { id, on } of wanted) {
     const image = await desk.image(id);
-    if (!image || !HELD.test(image.type)) continue;
-    let binary = '';
-    for (let i = 0; i < image.bytes.length; i += 0x8000)
-      binary += String.fromCharCode(...image.bytes.subarray(i, i + 0x8000));
+    if (!image || !canBeSet(image.type, image.bytes)) {
+      lost += 1;
+      continue;
+    }
     found.push({
       stack: [
-        { image: `data:${image.type};base64,${btoa(binary)}`, fit: [245, 220] },
-        { text: set([dayText(on), note].filter(Boolean).join(': ')), fontSize: 7.5 },
+        { image: `data:${image.type};base64,${toBase64(image.bytes)}`, fit: [245, 220] },
+        { text: dayText(on), fontSize: 7.5 },
       ],
       unbreakable: true,
       margin: [0, 0, 0, 8],
     });
   }
-  if (found.length === 0) return [];
   const rows: Content[] = [];
   for (let i = 0; i < found.length; i += 2)
     rows.push({ columns: [found[i]!, found[i + 1] ?? { text: '' }], columnGap: 16 });
-  return [heading('Photos'), ...rows];
+  return [
+    ...(rows.length > 0 ? [heading('Photos'), ...rows] : []),
+    ...(lost > 0
+      ? [quiet(`${lost} ${lost === 1 ? 'photo is' : 'photos are'} not at hand or cannot be read.`)]
+      : []),
+  ];
 }

@@ -2,16 +2,19 @@ import type { Content } from 'pdfmake/interfaces';
 import type { Bucket, EtchSheet, MixSheet } from '../../coating/mixes.ts';
 import { areaNumber, areaUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
 import type { PaperContent } from './paper.ts';
-import { bullets, heading, quiet, table, title } from './parts.ts';
+import { bullets, cautionsPart, heading, quiet, stopped, table, title } from './parts.ts';
 
 /** Bucket by bucket, for whoever mixes. */
-export const mixPaper: PaperContent = ({ results: { job, mixes, etchSheet } }): Content[] => {
+export const mixPaper: PaperContent = ({ results: { job, mixes, etchSheet, order, quote } }): Content[] => {
   if (mixes.length === 0) return [];
+  if (order.blocks.length > 0)
+    return [title('Mix sheets'), ...stopped('Nothing is to be mixed as things are:', order.blocks)];
   const { units } = job.settings;
   return [
     title('Mix sheets'),
     ...(etchSheet ? etch(etchSheet, units) : []),
     ...mixes.map((m): Content => ({ stack: mix(m, units), unbreakable: true })),
+    ...cautionsPart(quote.cautions),
   ];
 };
 

@@ -2,25 +2,27 @@ import type { Content, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { QUIET } from '../../drafting/inks.ts';
 import type { Results } from '../../results.ts';
 import type { Desk, Typeface } from '../desk.ts';
-import { PAPERS, usualPaper } from '../drawing/paper.ts';
+import { paperOf } from '../drawing/paper.ts';
 import { PAPER_CONTENTS } from './index.ts';
 import { PAPER_IDS, type Writing } from './paper.ts';
-import { MM, set } from './parts.ts';
+import { MM, quiet, set } from './parts.ts';
 
 /** What the typeface is called in the document, and in the drawings that are set into it. */
 const TYPEFACE = 'DejaVu Sans Condensed';
 
 /** The papers that are wanted in one document with bookmarks, true to scale, its typeface inside. */
-export async function papersPdf(results: Results, desk: Desk): Promise<Uint8Array> {
+export async function papersPdf(results: Results, desk: Desk): Promise<Uint8Array | null> {
   const { job } = results;
-  const wanted = job.business?.paper;
-  const paper = wanted ? PAPERS[wanted] : usualPaper(job.settings.units);
+  const paper = paperOf(job);
   const writing: Writing = { results, desk, paper };
   const content: Content[] = [];
   for (const id of PAPER_IDS) {
     if (desk.papers && !desk.papers.has(id)) continue;
     content.push(...(await PAPER_CONTENTS[id](writing)));
   }
+  if (content.length === 0) return null;
+  const strange = lettersNotSet(results);
+  if (strange) content.push(strange);
   const footer = [job.business?.name ?? '', job.name, job.offer?.number ?? ''].filter(Boolean).join(' · ');
   return writePdf(
     {
@@ -34,6 +36,8 @@ export async function papersPdf(results: Results, desk: Desk): Promise<Uint8Arra
       subset: 'PDF/A-2b',
       displayTitle: true,
       pageSize: paper.id,
+      // Said of the document, as the first page has no break before it to say so.
+      pageOrientation: orientationOf(content[0]),
       pageMargins: [16 * MM, 16 * MM, 16 * MM, 18 * MM],
       defaultStyle: { font: TYPEFACE, fontSize: 9.5, lineHeight: 1.12 },
       footer: (page, pages) => ({
@@ -53,6 +57,33 @@ export async function papersPdf(results: Results, desk: Desk): Promise<Uint8Arra
     await desk.fonts(),
   );
 }
+
+/** Scripts and pictures that the typeface has no letters for. */
+const NOT_SET =
+  /[\u0900-\u0dff\u0e00-\u0e7f\u1000-\u109f\u1100-\u11ff\u3000-\u9fff\uac00-\ud7af\uf900-\ufaff\u{1f680}-\u{1faff}\u{20000}-\u{3134f}]/u;
+
+/** A sentence about names that cannot be set; null where all can. */
+function lettersNotSet({ job, takeoff }: Results): Content | null {
+  const names = [
+    job.name,
+    job.customer?.name ?? '',
+    job.customer?.address ?? '',
+    job.business?.name ?? '',
+    ...takeoff.zones.flatMap((z) => [z.name, z.surface.colour]),
+    ...Object.values(job.voids).map((v) => v.name),
+  ];
+  return names.some((n) => NOT_SET.test(n))
+    ? quiet(
+        'Some names in this job have letters that the typeface of these papers has not: they show as boxes.',
+      )
+    : null;
+}
+
+/** How the first page lies. */
+const orientationOf = (first: Content | undefined): 'portrait' | 'landscape' =>
+  typeof first === 'object' && 'pageOrientation' in first && first.pageOrientation === 'landscape'
+    ? 'landscape'
+    : 'portrait';
 
 /** A document does not begin with an empty page. */
 function withoutFirstBreak(content: Content[]): Content[] {

@@ -1,4 +1,5 @@
 import type { Content, TableCell, TableLayout } from 'pdfmake/interfaces';
+import { DEFERENCE } from '../../coating/cautions.ts';
 import { QUIET } from '../../drafting/inks.ts';
 
 /** Points of a millimetre. */
@@ -101,6 +102,22 @@ export function table(
     margin: [0, 2, 0, 6],
   };
 }
+
+/** The cautions that the work calls for, and who goes before them. */
+export const cautionsPart = (cautions: readonly { readonly words: string }[]): Content[] =>
+  cautions.length === 0
+    ? []
+    : [
+        heading('Cautions'),
+        { ul: cautions.map((c) => set(c.words)), fontSize: 8.5, margin: [0, 0, 0, 3] },
+        { text: DEFERENCE, bold: true, fontSize: 8.5 },
+      ];
+
+/** What keeps a job from being ordered, and so from being mixed and rolled. */
+export const stopped = (words: string, blocks: readonly { readonly sentence: string }[]): Content[] => [
+  para(words),
+  bullets(blocks.map((b) => b.sentence)),
+];
 
 /** Words beside each other, as of a form: what is asked, what is answered. */
 export const pairs = (items: ReadonlyArray<readonly [string, string]>): Content => ({

@@ -4,7 +4,20 @@ import { areaText, plainNumber } from '../../units/format.ts';
 import { moneyText } from '../../units/money.ts';
 import { daysAfter, dayText } from './dates.ts';
 import type { PaperContent, Writing } from './paper.ts';
-import { bullets, heading, listed, pairs, para, quiet, set, table, title } from './parts.ts';
+import {
+  bullets,
+  cautionsPart,
+  heading,
+  listed,
+  pairs,
+  para,
+  quiet,
+  set,
+  stopped,
+  table,
+  title,
+} from './parts.ts';
+import { canBeSet, fromBase64 } from './pictures.ts';
 
 /** What the customer is offered: scope, what it is subject to, price and terms. Never costs or margin. */
 export const quotePaper: PaperContent = (writing) => {
@@ -24,6 +37,8 @@ export const quotePaper: PaperContent = (writing) => {
     ...listed('Coated against advice', scope.overruled),
     ...price(writing),
     ...listed('Not included', scope.exclusions),
+    ...cautionsPart(quote.cautions),
+    ...cautionsPart(quote.cautions),
     ...terms(writing),
   ];
 };
@@ -37,7 +52,8 @@ function letterhead({ results: { job } }: Writing): Content {
     ],
     alignment: business.logo ? 'right' : 'left',
   };
-  if (!business.logo) return { stack: [words], margin: [0, 0, 0, 14] };
+  if (!business.logo || !canBeSet(business.logo.type, fromBase64(business.logo.base64)))
+    return { stack: [words], margin: [0, 0, 0, 14] };
   const { type, base64 } = business.logo;
   return {
     columns: [{ image: `data:${type};base64,${base64}`, fit: [150, 60], width: 160 }, words],
@@ -48,7 +64,7 @@ function letterhead({ results: { job } }: Writing): Content {
 function addressed({ results: { job }, desk }: Writing): Content {
   const customer = { ...NO_CUSTOMER, ...job.customer };
   const on = job.offer?.on ?? desk.today;
-  const days = job.business?.validDays ?? 0;
+  const days = (job.business ?? NO_BUSINESS).validDays;
   return pairs([
     ...(customer.name || customer.address
       ? [['For', [customer.name, customer.address].filter(Boolean).join('\n')] as const]
@@ -63,19 +79,24 @@ function addressed({ results: { job }, desk }: Writing): Content {
 function price({ results: { job, quote } }: Writing): Content[] {
   const { offer, tax } = quote;
   const currency = job.settings.currency ? ` (${job.settings.currency})` : '';
-  if (quote.blocks.length > 0)
-    return [
-      heading('Price'),
-      para('No price: it should not be coated as it is.'),
-      bullets(quote.blocks.map((b) => b.sentence)),
-    ];
+  if (quote.blocks.length > 0) {
+    const why =
+      quote.scope.refused.length > 0
+        ? 'No price: it should not be coated as it is.'
+        : 'No price yet: something is still open.';
+    return [heading('Price'), ...stopped(why, quote.blocks)];
+  }
+  if (quote.costs.length === 0) return [heading('Price'), para('Nothing is coated, so there is no price.')];
   if (!offer) return [heading('Price'), para('No price yet: some prices are still to be entered.')];
   const rows = [
     ...offer.lines.map((l) => [l.what, moneyText(l.cents)]),
     ...(tax.rule.taxName
       ? [
           ['Net', moneyText(offer.netCents)],
-          [`${tax.rule.taxName}, ${plainNumber(tax.ratePct)} %`, moneyText(offer.taxCents)],
+          [
+            `${tax.rule.taxName}, ${plainNumber(tax.ratePct)} %${tax.on === 'materials' ? ' of paint and materials' : ''}`,
+            moneyText(offer.taxCents),
+          ],
         ]
       : []),
     ['Total', moneyText(offer.totalCents)],

@@ -1,5 +1,5 @@
 import type { DefaultValue } from '../../working/default-value.ts';
-import type { Quantity } from '../../working/quantity.ts';
+import { type Quantity, total } from '../../working/quantity.ts';
 import { sourceText } from '../../working/source.ts';
 import { spreadsheetFormula } from './spreadsheet-formula.ts';
 
@@ -59,12 +59,13 @@ export class Ledger {
     return { formula: this.cell(q), result: q.value };
   }
 
-  private make(q: Quantity): string {
+  private make(whole: Quantity): string {
+    const q = inPieces(whole);
     if (q.key !== undefined && !q.formula) {
       const rate = this.rate(q);
       if (rate) return rate;
     }
-    const special = this.special.get(q)?.();
+    const special = this.special.get(whole)?.();
     const inputs = q.formula
       ? Object.fromEntries(
           Object.entries(q.inputs ?? {}).map(([symbol, input]) => [symbol, this.cell(input)]),
@@ -109,4 +110,19 @@ export class Ledger {
     this.names.add(name.toLowerCase());
     return name;
   }
+}
+
+/** A cell's formula holds no more terms than this: spreadsheets cut it off at 8,192 characters (from memory). */
+const MOST_TERMS = 200;
+
+/** A sum of very many parts as a sum of sums. */
+function inPieces(q: Quantity): Quantity {
+  const parts = Object.values(q.inputs ?? {});
+  if (!q.formula || parts.length <= MOST_TERMS || !/^\w+( \+ \w+)*$/.test(q.formula)) return q;
+  const pieces: Quantity[] = [];
+  for (let i = 0; i < parts.length; i += MOST_TERMS) {
+    const some = parts.slice(i, i + MOST_TERMS);
+    pieces.push(total(`${q.name}, part ${pieces.length + 1}`, q.symbol, q.unit, some, q.source));
+  }
+  return inPieces({ ...total(q.name, q.symbol, q.unit, pieces, q.source), value: q.value });
 }

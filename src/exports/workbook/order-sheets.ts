@@ -1,14 +1,15 @@
 import type { Workbook } from 'exceljs';
 import type { Pack } from '../../job/types.ts';
 import type { OrderLine } from '../../order/order.ts';
-import { cheapestPacks, type PackChoice } from '../../order/packs.ts';
+import { cheapestChoices, type PackChoice } from '../../order/packs.ts';
 import type { Results } from '../../results.ts';
 import { plainNumber } from '../../units/format.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
 import { entryOf, forChanging, newSheet, printAll } from './sheets.ts';
 
-/** How far the table of packs reaches: this many times what is needed, and no more rows than this. */
-const REACH = 4;
+/** The table of packs reaches from this share of what is needed to this many times it, and has no more rows. */
+const FROM = 0.3;
+const REACH = 3;
 const MOST_CHOICES = 400;
 
 /** One pack size of one product on the order sheet. */
@@ -19,21 +20,16 @@ export interface OrderedPack {
   readonly row: number;
 }
 
-/**
- * The cheapest choice for every need up to several times the one there is, the smallest first: each serves every need
- * above the litres of the one before. Exact, as the choice for a need is the choice for all needs up to what it buys.
- */
-export function choicesUpTo(needL: number, offers: readonly Pack[]): PackChoice[] {
-  const choices: PackChoice[] = [];
-  const step = Math.min(...offers.map((o) => o.sizeL)) / 1e6;
-  for (let need = step; choices.length < MOST_CHOICES; ) {
-    const choice = cheapestPacks(need, offers);
-    if (!choice || choice.packs.length === 0) break;
-    choices.push(choice);
-    if (choice.boughtL > needL * REACH) break;
-    need = choice.boughtL + Math.max(step, 0.001);
-  }
-  return choices;
+/** Choices about a need, as many as the table bears, and the litres above which they hold. */
+function choicesAbout(line: OrderLine): { readonly above: number; readonly choices: readonly PackChoice[] } {
+  const chosen = line.choice!;
+  const need = line.need.value;
+  const all = cheapestChoices(need * FROM, need * REACH, line.offers);
+  const own = all.findIndex((c) => c.boughtL === chosen.boughtL);
+  if (own < 0) return { above: need - 1e-9, choices: [chosen] };
+  const first = Math.max(0, Math.min(own - MOST_CHOICES / 4, all.length - MOST_CHOICES));
+  const choices = all.slice(first, first + MOST_CHOICES);
+  return { above: first === 0 ? need * FROM : all[first - 1]!.boughtL, choices };
 }
 
 /** Packs to buy, found by the litres: a sheet that lists the choices, and one that picks among them. */
@@ -72,8 +68,14 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
       continue;
     }
     const name = `${line.product} ${line.tint}`.trim();
-    const choices = tableFor(line);
-    packs.addRow([name, null, ...line.offers.map((o) => `${plainNumber(o.sizeL)} L`)]).font = { bold: true };
+    const { above, choices } = choicesAbout(line);
+    packs.addRow([
+      `${name}, for more than`,
+      above,
+      ...line.offers.map((o) => `${plainNumber(o.sizeL)} L`),
+    ]).font = {
+      bold: true,
+    };
     const first = packs.rowCount + 1;
     for (const choice of choices) {
       packs.addRow([
@@ -95,12 +97,19 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
         line.tint,
         entryOf(line.need, ledger),
         pack.sizeL,
-        { formula: `INDEX(Packs!$${column}$${first}:$${column}$${last},H${row})`, result: count },
+        {
+          formula: `IF(ISNUMBER(H${row}),INDEX(Packs!$${column}$${first}:$${column}$${last},H${row}),"")`,
+          result: count,
+        },
         cents === null ? null : cents / 100,
-        moneyCell(`F${row}`, `ROUND(E${row}*F${row},2)`, cents === null ? null : (cents * count) / 100),
+        moneyCell(
+          `E${row}`,
+          `IF(ISNUMBER(F${row}),ROUND(E${row}*F${row},2),"")`,
+          cents === null ? null : (cents * count) / 100,
+        ),
         {
           // A need that is a hair above a whole millilitre by rounding is that millilitre, as in the tool.
-          formula: `SUMPRODUCT(--(Packs!$B$${first}:$B$${last}<C${row}-0.000000001))+1`,
+          formula: `IF(OR(C${row}<=Packs!$B$${first - 1},C${row}>Packs!$B$${last}+0.000000001),"choose again in the tool",SUMPRODUCT(--(Packs!$B$${first}:$B$${last}<C${row}-0.000000001))+1)`,
           result: chosen,
         },
       ]);
@@ -111,13 +120,6 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
   printAll(sheet);
   printAll(packs);
   return ordered;
-}
-
-function tableFor(line: OrderLine): PackChoice[] {
-  const choices = choicesUpTo(line.need.value, line.offers);
-  // Thousands of small packs: the table begins near the need.
-  if (choices.some((c) => c.boughtL === line.choice!.boughtL)) return choices;
-  return [line.choice!];
 }
 
 /** Money that is nothing while a price is missing. */

@@ -13,7 +13,7 @@ import { entryOf, forChanging, nameCell, newSheet, printAll } from './sheets.ts'
 /** A fraction of a cent as a tax rule treats it; digits beyond a ten-thousandth of a cent are those of the computer. */
 const ROUNDED: Readonly<Record<Rounding, (x: string) => string>> = {
   'half-up': (x) => `ROUND(${x},2)`,
-  'half-down': (x) => `ROUNDUP(ROUND(${x}*100,6)-0.5,0)/100`,
+  'half-down': (x) => `MAX(0,ROUNDUP(ROUND(${x}*100,6)-0.5,0))/100`,
   down: (x) => `ROUNDDOWN(ROUND(${x},6),2)`,
 };
 
@@ -62,7 +62,11 @@ export function addPriceSheet(
       { formula: amount, result: line.amount },
       line.unit,
       each === null ? (line.eachCents === null ? null : line.eachCents / 100) : eachOf(each, line),
-      moneyCell(`E${row}`, `ROUND(C${row}*E${row},2)`, line.cents === null ? null : line.cents / 100),
+      moneyCell(
+        `E${row}`,
+        `IF(ISNUMBER(C${row}),ROUND(C${row}*E${row},2),"")`,
+        line.cents === null ? null : line.cents / 100,
+      ),
     ]);
     if (each === null) forChanging(sheet.getCell(`E${row}`), null);
   };
@@ -85,7 +89,8 @@ export function addPriceSheet(
     'missing',
     'Prices still to be entered: the offer is not whole before',
     {
-      formula: `SUMPRODUCT((C2:C${last}<>0)*(1-ISNUMBER(E2:E${last})))`,
+      // An amount that is none, as of paint beyond the table of packs, is missing too.
+      formula: `SUMPRODUCT(1-ISNUMBER(C2:C${last}))+SUMPRODUCT(ISNUMBER(C2:C${last})*(C2:C${last}<>0)*(1-ISNUMBER(E2:E${last})))`,
       result: quote.unpriced.length,
     },
   ]);
@@ -196,7 +201,10 @@ function yearsFormula({ job, takeoff, coating }: Results, ledger: Ledger): strin
     z.system && z.coats.length > 0 ? [{ zone: takeoff.zones[i]!, system: systemById(z.system.id)! }] : [],
   );
   if (coated.length === 0 || coated.length > MOST_TERMS) return null;
-  const area = coated.map(({ zone }) => ledger.cell(zone.coatedArea));
-  const yearly = coated.map(({ system }, i) => `${area[i]}/${ledger.cell(valueIn(job, system.repaint))}`);
+  // To a square centimetre and a hundredth of a year, as the tool shares it out.
+  const area = coated.map(({ zone }) => `ROUND(${ledger.cell(zone.coatedArea)},4)`);
+  const yearly = coated.map(
+    ({ system }, i) => `${area[i]}/ROUND(${ledger.cell(valueIn(job, system.repaint))},2)`,
+  );
   return `(${yearly.join('+')})/(${area.join('+')})`;
 }

@@ -56,7 +56,9 @@ export function addRiskSheet(
     const causes = [
       ...new Set(amounts.flatMap((a) => a.causes.filter((c) => c.deviation !== 0).map((c) => c.key))),
     ];
-    sheet.addRow([`${line.product} ${line.tint}`.trim(), null, null, ...causes]).font = { bold: true };
+    sheet.addRow([`${line.product} ${line.tint}`.trim(), null, null, ...causes.map(told)]).font = {
+      bold: true,
+    };
     const first = sheet.rowCount + 1;
     const last = first + amounts.length - 1;
     const [from, to] = [4, 3 + Math.max(1, causes.length)].map((c) => sheet.getColumn(c).letter);
@@ -90,6 +92,13 @@ export function addRiskSheet(
     ledger.follow(V, () => `Risk!$C$${variance.number}`);
   }
   printAll(sheet);
+}
+
+/** A cause in words: what errs together. */
+function told(key: string): string {
+  const [kind] = key.split(' ');
+  if (kind === 'texture') return `all of ${key.slice(8)} coats`;
+  return { fit: 'the fit of a sheet', corners: 'the corners of a zone' }[kind!] ?? 'the coat by itself';
 }
 
 /** A deviation as a number, or as the cell of the value that it is. */

@@ -1,4 +1,5 @@
 import type { CellValue, Cell as ExcelCell, Workbook, Worksheet } from 'exceljs';
+import { plainText } from '../drawing/svg-marks.ts';
 import { type Cell, type Column, plain, type Table } from '../table.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
 
@@ -14,7 +15,7 @@ const isLive = (entry: Entry): entry is LiveCell =>
 /** A value as the library takes it; text stays text, whatever it begins with. */
 export function entryOf(entry: Entry, ledger: Ledger): CellValue {
   if (entry === null) return null;
-  if (typeof entry === 'string') return entry.slice(0, LONGEST);
+  if (typeof entry === 'string') return plainText(entry).slice(0, LONGEST);
   if (typeof entry === 'number') return entry;
   if (isLive(entry)) return { formula: entry.formula, result: entry.result };
   return { ...ledger.link(entry) };

@@ -35,15 +35,20 @@ export function spreadsheetFormula(text: string, cellOf: (symbol: string) => str
         const [a, b] = args.map(written);
         if (args.length === 1 && n.op === '-') return `(0-${a})`;
         if (n.op === '^') return `POWER(${a},${b})`;
-        if (args.length === 2 && /^[-+*/]$/.test(String(n.op))) return `(${a}${n.op}${b})`;
+        // A long sum stays flat: spreadsheets bear only so many brackets.
+        if (n.op === '+' && args.length === 2) return `(${opened(a!)}+${b})`;
+        if (args.length === 2 && /^[-*/]$/.test(String(n.op))) return `(${a}${n.op}${b})`;
         break;
       }
     }
     throw new Error(`no spreadsheet has “${node.toString()}”`);
   };
-  const formula = written(parse(text));
-  return formula.startsWith('(') && closes(formula) ? formula.slice(1, -1) : formula;
+  return opened(written(parse(text)));
 }
+
+/** A formula without the brackets about all of it. */
+const opened = (formula: string): string =>
+  formula.startsWith('(') && closes(formula) ? formula.slice(1, -1) : formula;
 
 /** Whether the first bracket is closed by the last character. */
 function closes(formula: string): boolean {

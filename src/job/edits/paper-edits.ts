@@ -13,7 +13,11 @@ import type { EditKind } from './edit.ts';
 /** Says who the papers are from, as far as it is given. */
 export const setBusiness: EditKind<Partial<Business>> = {
   label: () => 'Change the letterhead',
-  apply: (job, change) => ok({ ...job, business: { ...NO_BUSINESS, ...job.business, ...change } }),
+  apply: (job, change) => {
+    const { paper, ...business } = { ...NO_BUSINESS, ...job.business, ...change };
+    // As usual is not written down.
+    return ok({ ...job, business: paper ? { ...business, paper } : business });
+  },
 };
 
 /** Says who the papers are for, as far as it is given. */

@@ -15,7 +15,7 @@ const PLACES = [
   'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
 ];
 
-const ARGS = [
+export const ARGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',
@@ -26,7 +26,7 @@ const ARGS = [
 ];
 
 /** A Chromium on this machine; on Debian as root it is installed if need be. */
-function findBrowser(): string {
+export function findBrowser(): string {
   const there = () => PLACES.find((place) => place && existsSync(place));
   const found = there();
   if (found) return found;

@@ -1,0 +1,154 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { build, preview } from 'vite';
+import { type History, startHistory } from '../../src/job/history.ts';
+import { ARGS, findBrowser } from '../browser/desk.ts';
+import { randomNumbers } from '../random/numbers.ts';
+import { digest, firstJob, stepped, stepsOfRound } from './steps.ts';
+
+/** What came of many kills. */
+export interface CrashTally {
+  rounds: number;
+  /** Steps that were said to be made before a kill. */
+  steps: number;
+  /** Rounds that came back as they were, and those that lacked the last step. */
+  whole: number;
+  lastMissing: number;
+  /** Rounds that lacked more, or came back as something that never was. */
+  lost: number;
+}
+
+interface Running {
+  readonly process: ChildProcess;
+  readonly browser: Browser;
+  readonly page: Page;
+}
+
+/** Works on a job in a real browser and kills it at a random moment, again and again, in one profile. */
+export async function crash(rounds: number, say: (line: string) => void = () => {}): Promise<CrashTally> {
+  const here = fileURLToPath(new URL('.', import.meta.url));
+  const dir = mkdtempSync(join(tmpdir(), 'slabwright-crash-'));
+  const outDir = join(dir, 'built');
+  await build({
+    root: here,
+    configFile: false,
+    logLevel: 'error',
+    base: './',
+    worker: { format: 'es' },
+    build: {
+      outDir,
+      emptyOutDir: true,
+      target: 'es2022',
+      rolldownOptions: { input: join(here, 'probe.html') },
+    },
+  });
+  const server = await preview({
+    root: here,
+    configFile: false,
+    logLevel: 'error',
+    build: { outDir },
+    preview: { port: 0, host: '127.0.0.1' },
+  });
+  const url = `${server.resolvedUrls!.local[0]!}probe.html`;
+  const random = randomNumbers(77);
+  const tally: CrashTally = { rounds: 0, steps: 0, whole: 0, lastMissing: 0, lost: 0 };
+  let history: History = startHistory(firstJob());
+  /** The round before, which shows what came of it when the browser is opened again. */
+  let last: { readonly round: number; readonly made: number } | null = null;
+  try {
+    for (let round = 0; round <= rounds; round++) {
+      const running = await open(join(dir, 'profile'), url);
+      const found = (await running.page.evaluate('probe.digest()')) as string;
+      if (last) {
+        const at = whichStep(history, last.round, last.made + 60, found);
+        judge(tally, last, at?.step ?? null, say);
+        if (!at) break;
+        history = at.history;
+      } else if (found !== digest(history))
+        throw new Error('a new profile does not begin with the first job');
+      if (round === rounds) {
+        await kill(running);
+        break;
+      }
+      let made = 0;
+      running.page.on('console', (message) => {
+        const step = /^step (\d+)$/.exec(message.text());
+        if (step) made = Number(step[1]);
+      });
+      running.page.evaluate(`probe.work(${round})`).catch(() => {});
+      await new Promise((resolve) => setTimeout(resolve, 60 + random() * 900));
+      last = { round, made };
+      await kill(running);
+    }
+  } finally {
+    await server.close();
+    rmSync(dir, { recursive: true, force: true });
+  }
+  return tally;
+}
+
+/** Counts a round by how many of the steps that were said to be made came back. */
+function judge(
+  tally: CrashTally,
+  { round, made }: { readonly round: number; readonly made: number },
+  step: number | null,
+  say: (line: string) => void,
+): void {
+  tally.rounds++;
+  tally.steps += made;
+  if (step === null || step < made - 1) {
+    tally.lost++;
+    say(
+      `round ${round}: ${made} steps were made, ${step === null ? 'what came back never was' : `${step} came back`}`,
+    );
+  } else if (step < made) tally.lastMissing++;
+  else tally.whole++;
+}
+
+/** After which step of a round a job was as it was found; the last such. */
+function whichStep(start: History, round: number, most: number, found: string) {
+  const steps = stepsOfRound(round);
+  let history = start;
+  let at: { readonly step: number; readonly history: History } | null =
+    digest(history) === found ? { step: 0, history } : null;
+  for (let step = 1; step <= most; step++) {
+    steps.gap();
+    history = stepped(history, steps.next(history));
+    if (digest(history) === found) at = { step, history };
+    else if (at) break;
+  }
+  return at;
+}
+
+async function open(profile: string, url: string): Promise<Running> {
+  const process = spawn(
+    findBrowser(),
+    [...ARGS, '--headless=new', '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'],
+    { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
+  );
+  const endpoint = await new Promise<string>((resolve, reject) => {
+    let told = '';
+    process.stderr!.on('data', (chunk: Buffer) => {
+      told += chunk.toString();
+      const found = /DevTools listening on (ws:\S+)/.exec(told);
+      if (found) resolve(found[1]!);
+    });
+    process.on('exit', () => reject(new Error(`the browser ended: ${told.slice(-300)}`)));
+  });
+  const browser = await chromium.connectOverCDP(endpoint);
+  const page = await browser.contexts()[0]!.newPage();
+  await page.goto(url);
+  await page.waitForFunction(() => document.title === 'ready');
+  return { process, browser, page };
+}
+
+/** The whole browser at once, as when the power goes. */
+async function kill({ process: child }: Running): Promise<void> {
+  const gone = new Promise((resolve) => child.on('exit', resolve));
+  process.kill(-child.pid!, 'SIGKILL');
+  await gone;
+}

@@ -1,0 +1,9 @@
+import { parseArgs } from 'node:util';
+import { crash } from './crash.ts';
+
+const { values } = parseArgs({ options: { rounds: { type: 'string', default: '1000' } } });
+const tally = await crash(Number(values.rounds), console.log);
+console.log(
+  `${tally.rounds} kills, ${tally.steps} steps: ${tally.whole} came back whole, ${tally.lastMissing} without the last step, ${tally.lost} lost more`,
+);
+process.exitCode = tally.lost === 0 ? 0 : 1;

@@ -4,14 +4,13 @@
  */
 export async function openPdf(bytes: Uint8Array, password?: string) {
   const pdfjs = await import('pdfjs-dist/legacy/build/pdf.mjs');
-  // In a browser, on its main thread or another; elsewhere the library finds its own way.
-  if (
-    typeof navigator !== 'undefined' &&
-    !globalThis.process?.versions?.node &&
-    !pdfjs.GlobalWorkerOptions.workerSrc
-  ) {
-    const worker = await import('pdfjs-dist/legacy/build/pdf.worker.min.mjs?url');
-    pdfjs.GlobalWorkerOptions.workerSrc = worker.default;
+  const { GlobalWorkerOptions: given } = pdfjs;
+  const inBrowser = typeof navigator !== 'undefined' && !globalThis.process?.versions?.node;
+  if (inBrowser && !given.workerSrc && !given.workerPort) {
+    const { default: url } = await import('pdfjs-dist/legacy/build/pdf.worker.min.mjs?url');
+    if (typeof window !== 'undefined') given.workerSrc = url;
+    // On a thread that is not the page's the library cannot start one by itself, and would take this one over.
+    else given.workerPort = new Worker(url, { type: 'module' });
   }
   return pdfjs.getDocument({
     // The reader takes the bytes for itself.

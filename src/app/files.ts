@@ -43,7 +43,11 @@ async function openJobFile(file: File): Promise<void> {
   const twin = await isKept(job.id);
   showJob(twin ? { ...job, id: newId('job') } : job, kept.value.images);
   await keepOpened();
-  if (twin) say('A job of this origin is kept here already: this one was opened beside it.');
+  say(
+    twin
+      ? `${file.name} was opened beside the job of the same origin that is kept here.`
+      : `${file.name} was opened.`,
+  );
   const lost = Object.values(kept.value.job.sheets).find(
     (s) => s.picture && !kept.value.images.has(s.picture.imageId),
   );

@@ -7,7 +7,7 @@ import { DRAWING_UNITS, type Drawing, drawnPoints } from './drawing.ts';
 import type { Imported, NewId } from './imported.ts';
 import { nest, withIslands } from './nesting.ts';
 import type { ImportOptions } from './options.ts';
-import { MOST_OUTLINES, outlineEdits } from './outline-edits.ts';
+import { outlineEdits, tooMuch } from './outline-edits.ts';
 
 /** Sheets are kept below this size in their own units. */
 const LARGEST_SPAN = 900_000;
@@ -39,7 +39,7 @@ export function importDrawing(
   // Where outlines are drawn as such, open lines are paths, texts and dimensions, not sides of slabs.
   const chains = own.some((o) => o.ring.length > 2) ? [] : chainLines(lines);
   const outlines = [...own, ...chains];
-  if (outlines.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
+  if (tooMuch(outlines.map((o) => o.ring))) return fail({ code: 'drawing/too-large', file });
   const sheetId = newId('sheet');
   const imageId = newId('i');
   const unit = unitOf(drawing, span, options);

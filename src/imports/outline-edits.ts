@@ -14,7 +14,17 @@ export interface NestedOutline {
 }
 
 /** More slabs than this nobody coats in one job, and no phone shows. */
-export const MOST_OUTLINES = 5000;
+const MOST_OUTLINES = 5000;
+
+/** Corners of one outline, and of all: more is a contour map, not a slab. */
+const MOST_CORNERS = 20_000;
+const MOST_CORNERS_IN_ALL = 200_000;
+
+/** Whether outlines are more, or have more corners, than any site. */
+export const tooMuch = (rings: ReadonlyArray<{ readonly length: number }>): boolean =>
+  rings.length > MOST_OUTLINES ||
+  rings.some((r) => r.length > MOST_CORNERS) ||
+  rings.reduce((sum, r) => sum + r.length, 0) > MOST_CORNERS_IN_ALL;
 
 /** Slabs and voids from outlines. Those that cross themselves are left out and named. */
 export function outlineEdits(

@@ -13,7 +13,7 @@ import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Sheet } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 import type { Imported, NewId } from './imported.ts';
-import { MOST_OUTLINES, type NestedOutline, outlineEdits } from './outline-edits.ts';
+import { type NestedOutline, outlineEdits, tooMuch } from './outline-edits.ts';
 import type { Area, Places } from './places/places.ts';
 import { slitOpen } from './slit.ts';
 
@@ -28,7 +28,8 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
       places.notes[0]?.replace(/\.$/, '') ?? (openLines > 0 ? 'it has open lines only' : 'it has no areas');
     return fail({ code: 'places/empty', file, detail });
   }
-  if (areas.length > MOST_OUTLINES) return fail({ code: 'drawing/too-large', file });
+  if (tooMuch(areas.map((a) => a.outer)) || tooMuch(areas.flatMap((a) => a.holes)))
+    return fail({ code: 'drawing/too-large', file });
   const origin = middleOf(areas);
   const plane = localPlane(origin);
   const ring = (points: readonly LonLat[]): Ring => points.map((p) => plane.toPlane(p));

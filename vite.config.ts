@@ -39,5 +39,11 @@ export default defineConfig({
   worker: { format: 'es' },
   server: { host: '127.0.0.1', fs: { allow: ['..'] } },
   preview: { host: '127.0.0.1' },
-  test: { root: '.', include: ['tests/**/*.test.ts'], testTimeout: 60_000 },
+  test: {
+    root: '.',
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 300_000,
+    maxWorkers: 2,
+  },
 });

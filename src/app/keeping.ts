@@ -11,6 +11,8 @@ import { today } from './writing.ts';
 interface Keeping {
   readonly id: Id;
   kept: History;
+  /** Whether it is to be on the disk before anything of it is changed. */
+  readonly asItIs: boolean;
   /** Whether anything of it is on the disk. */
   exists: boolean;
   /** The number of the last step on the disk. */
@@ -18,9 +20,10 @@ interface Keeping {
   waiting: Entry[];
 }
 
-const notKept = (before: Job): Keeping => ({
+const notKept = (before: Job, asItIs = false): Keeping => ({
   id: before.id,
   kept: startHistory(before),
+  asItIs,
   exists: false,
   seq: 0,
   waiting: [],
@@ -60,23 +63,21 @@ export async function startDesk(begin: () => Promise<void>): Promise<void> {
 
 /** Shows a job that is kept already, with its history. */
 export function openHistory(history: History, seq: number, images: ReadonlyMap<Id, Blob>): void {
-  turnTo({ id: history.job.id, kept: history, exists: true, seq, waiting: [] });
+  turnTo({ id: history.job.id, kept: history, asItIs: true, exists: true, seq, waiting: [] });
   for (const id of images.keys()) keptImages.add(id);
   showHistory(history, images);
   store.setState({ saved: 'yes' });
 }
 
 function turnTo(next: Keeping): void {
-  if (keeping.waiting.length > 0) left.push(keeping);
+  if (isUnwritten(keeping)) left.push(keeping);
   keeping = next;
 }
 
 /** Keeps a job that was opened from a file as it is. */
 export async function keepOpened(): Promise<void> {
-  turnTo(notKept(store.getState().history.job));
-  const problem = (await keepFreshImages()) ?? (await add(keeping, []));
-  if (problem) sayProblem(problem);
-  else store.setState({ saved: 'yes' });
+  turnTo(notKept(store.getState().history.job, true));
+  await write();
 }
 
 function takeStep(entry: Entry): void {
@@ -97,18 +98,20 @@ async function write(): Promise<void> {
     do {
       const k = left[0] ?? keeping;
       if (!(await writeOnce(k))) break;
-      if (k === left[0]) left = left.slice(1);
-    } while (left.length > 0 || keeping.waiting.length > 0);
+      if (k === left[0] && !isUnwritten(k)) left = left.slice(1);
+    } while (left.length > 0 || isUnwritten(keeping));
   } finally {
     writing = false;
   }
 }
 
+/** Whether something of a job is still to be written. */
+const isUnwritten = (k: Keeping): boolean => k.waiting.length > 0 || (k.asItIs && !k.exists);
+
 /** @returns whether it went well */
 async function writeOnce(k: Keeping): Promise<boolean> {
   const entries = [...k.waiting];
-  const problem =
-    (await keepFreshImages()) ?? (entries.length > 0 ? await add(k, entries) : await catchUp(k));
+  const problem = (await keepFreshImages()) ?? (isUnwritten(k) ? await add(k, entries) : await catchUp(k));
   if (problem) {
     if (!told) sayProblem(problem);
     told = true;

@@ -1,16 +1,13 @@
 import { readFileSync } from 'node:fs';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openPage, openTestDesk, type TestDesk } from './desk.ts';
+import { openPage, openTestDesk, station, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
   desk = await openTestDesk();
 }, 300_000);
 afterAll(() => desk.close());
-
-const station = (page: Awaited<ReturnType<typeof openPage>>['page'], name: string) =>
-  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
 
 /** How many pixels of a board are the colour of fresh paint. */
 async function wetPixels(shot: Buffer): Promise<number> {

@@ -95,6 +95,10 @@ export async function openPage(
   return { page, said };
 }
 
+/** Opens a station of the job. */
+export const station = (page: Page, name: string): Promise<void> =>
+  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
+
 /**
  * Clicks the board at a place of the sheet's picture, by where the picture lay on the screen when it was fitted:
  * what is seen stays where it is while the bars around it change.

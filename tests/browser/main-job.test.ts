@@ -206,7 +206,7 @@ test('a real photo: one scale from its known side gives what a hand calculation 
   expect(Math.abs(zone.stretches[0].length_m - 0.2)).toBeLessThan(0.001);
   expect(Math.abs(zone.netArea_m2 - 0.02479)).toBeLessThan(0.0003);
   expect(said).toEqual([]);
-}, 60_000);
+}, 120_000);
 
 test('a picture that cannot be used is refused in a sentence, and the open job stays as it was', async () => {
   const { page } = await openPage(desk);
@@ -237,4 +237,4 @@ test('a picture that cannot be used is refused in a sentence, and the open job s
     await expect.poll(() => page.locator('.message').innerText(), { timeout: 5000 }).toContain(sentence);
     expect(await page.locator('table.zones').innerText()).toBe(before);
   }
-}, 60_000);
+}, 120_000);

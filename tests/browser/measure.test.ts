@@ -1,15 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { boardAt, fitPicture, openPage, openTestDesk, type TestDesk } from './desk.ts';
+import { boardAt, fitPicture, openPage, openTestDesk, station, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
   desk = await openTestDesk();
 }, 300_000);
 afterAll(() => desk.close());
-
-const station = (page: Page, name: string) =>
-  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
 
 /** Where the demo photo shows a place on the ground: its camera is 1.7 m up and looks 38° down (demo-plans/draw/patio-photo.ts). */
 function seen(x: number, y: number): { x: number; y: number } {

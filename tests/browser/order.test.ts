@@ -1,14 +1,11 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openPage, openTestDesk, type TestDesk } from './desk.ts';
+import { openPage, openTestDesk, station, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
   desk = await openTestDesk();
 }, 300_000);
 afterAll(() => desk.close());
-
-const station = (page: Awaited<ReturnType<typeof openPage>>['page'], name: string) =>
-  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
 
 test('from a refusal to an offer: question, reason, order, price, trial, reading, and the next job', async () => {
   const { page, said } = await openPage(desk);

@@ -4,16 +4,13 @@ import type { Page } from 'playwright-core';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { installed } from '../office.ts';
-import { openPage, openTestDesk, type TestDesk } from './desk.ts';
+import { openPage, openTestDesk, station, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
   desk = await openTestDesk();
 }, 300_000);
 afterAll(() => desk.close());
-
-const station = (page: Page, name: string) =>
-  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
 
 const field = (page: Page, label: string) => page.getByLabel(label, { exact: true });
 
@@ -122,4 +119,4 @@ test('on a phone, by touch, the crew’s papers are three taps away', async () =
   expect((await download).suggestedFilename()).toMatch(/^Fernhollow Workshop.*\.pdf$/);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth)).toBe(true);
   expect(said).toEqual([]);
-}, 60_000);
+}, 120_000);

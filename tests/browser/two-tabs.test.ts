@@ -1,15 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openTestDesk, type TestDesk } from './desk.ts';
+import { openTestDesk, station, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
   desk = await openTestDesk();
 }, 300_000);
 afterAll(() => desk.close());
-
-const station = (page: Page, name: string) =>
-  page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name }).click();
 
 const open = async (page: Page) => {
   await page.goto(desk.url);
@@ -84,4 +81,4 @@ test('what was done can be taken back after the page was left, and the day’s f
   await page.getByRole('button', { name: 'Renamed', exact: true }).click();
   await expect.poll(() => name(page).inputValue()).toBe('Renamed');
   await context.close();
-}, 60_000);
+}, 120_000);

@@ -105,6 +105,7 @@ describe.skipIf(!installed('pdftotext', '-v'))('papers as another program reads 
     expect(text).toMatch(/Date\s+2 March 2026/);
     expect(text).toMatch(/Holds until\s+16 March 2026/);
     expect(text).toContain('Half on the first day');
+    expect(text.match(/Cautions/g)).toHaveLength(1);
     for (const line of quote.offer!.lines) expect(text).toContain(moneyText(line.cents));
     const cost = quote.costs.filter((c) => c.kind === 'labour')[0]!;
     expect(text).not.toContain(moneyText(cost.cents!));

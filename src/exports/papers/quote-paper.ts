@@ -38,7 +38,6 @@ export const quotePaper: PaperContent = (writing) => {
     ...price(writing),
     ...listed('Not included', scope.exclusions),
     ...cautionsPart(quote.cautions),
-    ...cautionsPart(quote.cautions),
     ...terms(writing),
   ];
 };

@@ -39,11 +39,11 @@ function fill(book: Workbook, results: Results): void {
   const table = (t: Table) => addTable(book, t, ledger);
   const open = results.order.blocks.length === 0;
   // How the litres are spread must be known before anything asks for them.
-  const risk = open ? () => addRiskSheet(book, results, ledger) : () => {};
-  risk();
-  const takeoff = table(takeoffTable(results));
+  if (open) addRiskSheet(book, results, ledger);
+  const zones = takeoffTable(results);
+  const takeoff = table(zones);
   for (const [heading, name] of NAMED_TOTALS) {
-    const column = takeoffTable(results).columns.findIndex((c) => c.heading === heading) + 1;
+    const column = zones.columns.findIndex((c) => c.heading === heading) + 1;
     nameCell(takeoff.getRow(takeoff.rowCount).getCell(column), name);
   }
   table(coatsTable(results));

@@ -20,6 +20,8 @@ const ids = (prefix: string) => {
 
 /** Edits in a whole run; every one is an edit of a person, refused or taken. */
 const STEPS = Number(process.env.SLABWRIGHT_STEPS ?? 100_000);
+/** Pairs of copies changed apart. */
+const PAIRS = STEPS < 100_000 ? 60 : 1500;
 
 describe('random sequences of edits, undo and redo', () => {
   test(`${STEPS} steps: nothing is thrown, whatever is taken can be opened again, and undoing all gives back the first bytes`, () => {
@@ -85,7 +87,7 @@ describe('two copies changed apart', () => {
     const random = randomNumbers(4);
     let conflicts = 0;
     let unsound = 0;
-    for (let i = 0; i < 1500; i++) {
+    for (let i = 0; i < PAIRS; i++) {
       const base = changed(oneSlab(), random, 'base', 5);
       const a = changed(base, random, 'a', 1 + Math.floor(random() * 6));
       const b = changed(base, random, 'b', 1 + Math.floor(random() * 6));
@@ -105,7 +107,7 @@ describe('two copies changed apart', () => {
       expect(text(ok(mergeJobs(base, a, base)))).toBe(text(a));
       expect(text(ok(mergeJobs(base, a, a)))).toBe(text(a));
     }
-    expect(conflicts).toBeGreaterThan(50);
+    expect(conflicts).toBeGreaterThan(PAIRS / 30);
     expect(unsound).toBe(0);
   }, 120_000);
 

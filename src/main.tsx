@@ -4,12 +4,22 @@ import { App } from './app/app.tsx';
 import { DEMOS } from './app/demos.ts';
 import { showDemo } from './app/files.ts';
 import { startDesk } from './app/keeping.ts';
+import { Mishap } from './app/mishap.tsx';
+import { sayProblem } from './app/store.ts';
 import './app/desk.css';
 import './app/stations.css';
+
+const onFault = (fault: unknown): void =>
+  sayProblem({ code: 'program/fault', detail: fault instanceof Error ? fault.message : String(fault) });
+// Some browsers tell of harmless things (a size that changed twice in a frame) without an error.
+addEventListener('error', ({ error }) => error && onFault(error));
+addEventListener('unhandledrejection', (event) => onFault(event.reason));
 
 await startDesk(() => showDemo(DEMOS[0]!.id));
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>
-    <App />
+    <Mishap part="The desk">
+      <App />
+    </Mishap>
   </StrictMode>,
 );

@@ -37,6 +37,8 @@ export type Problem =
   | { readonly code: 'file/unreadable'; readonly file: string; readonly detail: string }
   | { readonly code: 'file/unwritable'; readonly file: string; readonly detail: string }
   | { readonly code: 'job/newer'; readonly version: number; readonly known: number }
+  | { readonly code: 'job/read-only'; readonly version: number; readonly known: number }
+  | { readonly code: 'merge/undecided' }
   | { readonly code: 'job/version'; readonly found: string }
   | { readonly code: 'job/field'; readonly path: string; readonly expected: string }
   | { readonly code: 'job/reference'; readonly path: string; readonly id: string }
@@ -73,6 +75,7 @@ export type Problem =
   | { readonly code: 'weather/gap'; readonly file: string; readonly at: string }
   | { readonly code: 'weather/odd'; readonly file: string; readonly at: string; readonly field: string }
   | { readonly code: 'weather/missing' }
+  | { readonly code: 'program/fault'; readonly detail: string }
   | { readonly code: 'storage/blocked' }
   | { readonly code: 'storage/full' };
 
@@ -141,6 +144,10 @@ export function sentence(p: Problem): string {
       return `“${p.file}” cannot be written (${p.detail}): choose another folder or name.`;
     case 'job/newer':
       return `This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}): update slabwright and open it again.`;
+    case 'job/read-only':
+      return `This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}), so it can be looked at and saved as it is, not changed: update slabwright to change it.`;
+    case 'merge/undecided':
+      return 'Both copies changed what is listed, so nothing was written: say --take a, b or base to choose whose word holds there.';
     case 'job/version':
       return `The job says it is version ${p.found}, which never existed: open the copy that was saved before it was changed by hand.`;
     case 'job/field':
@@ -203,6 +210,8 @@ export function sentence(p: Problem): string {
       return `In “${p.file}” the ${p.field} at ${p.at.replace('T', ' ')} is no weather of this world: check its units and mend that line.`;
     case 'weather/missing':
       return 'There is no weather in this job yet: give a file with --weather, or open one under Days.';
+    case 'program/fault':
+      return `Something in slabwright went wrong (${p.detail}); what you entered is kept: do it again, and save the job to a file if it stays so.`;
     case 'storage/blocked':
       return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
     case 'storage/full':

@@ -9,6 +9,7 @@ import { BoardPane } from './board-pane.tsx';
 import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
+import { Mishap } from './mishap.tsx';
 import { stopReading } from './reading.ts';
 import {
   change,
@@ -44,11 +45,15 @@ export function App() {
     <div className={`desk dock-${dock}`} onDragOver={(event) => event.preventDefault()} onDrop={onDrop}>
       <Tools />
       <main>
-        <BoardPane />
+        <Mishap part="The board">
+          <BoardPane />
+        </Mishap>
         <HintBar />
         {legendOpen && <Legend swatch={swatch} onClose={() => store.setState({ legendOpen: false })} />}
       </main>
-      <Dock />
+      <Mishap part="This station">
+        <Dock />
+      </Mishap>
       <WorkingDialog
         of={working}
         onClose={() => store.setState({ working: null })}

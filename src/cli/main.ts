@@ -19,6 +19,7 @@ import { type Results, results } from '../results.ts';
 import { addImport, type ImportCommand, idsFor, importOptions } from './add-import.ts';
 import { daysText } from './days-text.ts';
 import { deskFor, papersNamed } from './desk.ts';
+import { conflictText, mergeFiles } from './merge-files.ts';
 import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
 /** 0 done, 1 the input is at fault, 2 wrong usage. */
@@ -226,15 +227,37 @@ program
     if (!read.ok) return refuse(read.problem);
     const file = addImport(old?.value ?? null, read.value);
     if (!file.ok) return refuse(file.problem);
-    try {
-      writeFileSync(options.to, writeJobFile(file.value));
-    } catch (error) {
-      refuse({ code: 'file/unwritable', file: options.to, detail: detailOf(error) });
-    }
+    writeJob(options.to, file.value);
     for (const note of read.value.notes) say(note);
     if (read.value.layers.length > 1) say(`Layers: ${read.value.layers.map((l) => l.name).join(', ')}.`);
     return undefined;
   });
+
+program
+  .command('merge <base> <a> <b>')
+  .description('one job of two copies that were changed apart from a base; what both changed is asked about')
+  .requiredOption('--to <file>', 'the job file to write')
+  .addOption(
+    new Option('--take <side>', 'whose word holds where both changed the same').choices(['a', 'b', 'base']),
+  )
+  .action((base: string, a: string, b: string, options: { to: string; take?: 'a' | 'b' | 'base' }) => {
+    const side = options.take === 'base' ? null : (options.take ?? null);
+    const merged = mergeFiles(loadFile(base), loadFile(a), loadFile(b), side);
+    if (!merged.ok) return refuse(merged.problem);
+    const { file, conflicts } = merged.value;
+    for (const conflict of conflicts) say(conflictText(conflict));
+    if (conflicts.length > 0 && !options.take) return refuse({ code: 'merge/undecided' });
+    writeJob(options.to, file);
+    return undefined;
+  });
+
+function writeJob(path: string, file: JobFile): void {
+  try {
+    writeFileSync(path, writeJobFile(file));
+  } catch (error) {
+    refuse({ code: 'file/unwritable', file: path, detail: detailOf(error) });
+  }
+}
 
 function readBytes(path: string): Uint8Array {
   try {

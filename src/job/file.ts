@@ -23,7 +23,8 @@ function sorted(value: unknown): unknown {
 
 /**
  * Reads a saved job: parses, migrates old versions, checks the shape, then that every name leads somewhere and
- * no outline crosses itself.
+ * no outline crosses itself. A file of a newer version is taken as it is when it has the shape that is known here;
+ * `applyEdit` then refuses to change it.
  * @param name of the file, for the sentence
  */
 export function readJobFile(text: string, name: string): Result<JobFile, Problem> {
@@ -41,19 +42,21 @@ export function readJobFile(text: string, name: string): Result<JobFile, Problem
   }
   if (!isRecord(raw) || !isRecord(raw.job)) return fail({ code: 'file/not-a-job', file: name });
   const version = raw.job.schema;
-  if (typeof version === 'number' && version > CURRENT_SCHEMA) {
-    return fail({ code: 'job/newer', version, known: CURRENT_SCHEMA });
-  }
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
     return fail({ code: 'job/version', found: JSON.stringify(version) ?? 'missing' });
   }
-  const parsed = jobFileSchema.safeParse({ images: {}, ...migrate(raw, version) });
-  if (!parsed.success) return fail(firstIssue(parsed.error));
+  const newer = version > CURRENT_SCHEMA;
+  const known = newer ? { ...raw, job: { ...raw.job, schema: CURRENT_SCHEMA } } : migrate(raw, version);
+  const parsed = jobFileSchema.safeParse({ images: {}, ...known });
+  if (!parsed.success) return fail(newer ? tooNew(version) : firstIssue(parsed.error));
   const { format: _format, ...rest } = parsed.data;
   const file = asJobFile(rest);
   const problem = findStructureProblem(file.job);
-  return problem ? fail(problem) : ok(file);
+  if (problem) return fail(newer ? tooNew(version) : problem);
+  return ok(newer ? { ...file, job: { ...file.job, schema: version } } : file);
 }
+
+const tooNew = (version: number): Problem => ({ code: 'job/newer', version, known: CURRENT_SCHEMA });
 
 const isRecord = (v: unknown): v is Record<string, unknown> =>
   typeof v === 'object' && v !== null && !Array.isArray(v);

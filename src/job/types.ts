@@ -321,7 +321,8 @@ export interface Trial {
 
 /** The job: what a person entered, and nothing that follows from it. */
 export interface Job {
-  readonly schema: 1;
+  /** The version it was written by; one beyond what this program writes can be looked at, not changed. */
+  readonly schema: number;
   readonly id: Id;
   readonly name: string;
   readonly note: string;

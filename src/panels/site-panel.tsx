@@ -142,6 +142,13 @@ export function SitePanel(props: {
             </button>
           ))}
         </div>
+        <p className="dim">
+          slabwright works on this device alone and asks nobody. It is made with{' '}
+          <a href="./licences.md" target="_blank" rel="noreferrer">
+            open libraries, whose licences are here
+          </a>
+          .
+        </p>
       </Section>
     </>
   );

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -171,4 +171,32 @@ test('import makes a job of a drawing, adds to one that is there, and refuses in
   expect(run('import', dxf, '--to', job, '--units', 'ells').err).toContain('one of mm, cm');
   expect(readFileSync(job, 'utf8')).toBe(before);
   expect(run('import', dxf).code).toBe(2);
+});
+
+test('two copies changed apart are merged; what both changed is asked about', () => {
+  const copy = (name: string, change: (job: { name: string; note: string; prices: object }) => void) => {
+    const file = JSON.parse(readFileSync(workshop, 'utf8'));
+    change(file.job);
+    const path = join(folder, name);
+    writeFileSync(path, JSON.stringify(file));
+    return path;
+  };
+  const a = copy('a.json', (job) => {
+    job.note = 'Gate code asked for';
+    job.name = 'A';
+  });
+  const b = copy('b.json', (job) => {
+    job.prices = { ...job.prices, tape: 777 };
+    job.name = 'B';
+  });
+  const to = join(folder, 'merged.json');
+  const asked = run('merge', workshop, a, b, '--to', to);
+  expect(asked.code).toBe(1);
+  expect(asked.out).toBe('The name was changed in A and in B, each in another way.\n');
+  expect(asked.err).toContain('--take a, b or base');
+  expect(existsSync(to)).toBe(false);
+  expect(run('merge', workshop, a, b, '--to', to, '--take', 'b')).toMatchObject({ code: 0, err: '' });
+  const { job } = JSON.parse(readFileSync(to, 'utf8'));
+  expect(job).toMatchObject({ name: 'B', note: 'Gate code asked for' });
+  expect(job.prices.tape).toBe(777);
 });

@@ -4,6 +4,7 @@ import { beyondReach } from './beyond-reach.ts';
 import type { Check, Remark, Severity } from './check.ts';
 import { cutWithoutEffect } from './cut-without-effect.ts';
 import { fitDisagrees } from './fit-disagrees.ts';
+import { newerVersion } from './newer-version.ts';
 import { noGround } from './no-ground.ts';
 import { noScale } from './no-scale.ts';
 import { nothingDrawn } from './nothing-drawn.ts';
@@ -17,6 +18,7 @@ import { weakPhoto } from './weak-photo.ts';
 
 /** Every check, in the order their remarks are shown within one severity. */
 const CHECKS: readonly Check[] = [
+  newerVersion,
   nothingDrawn,
   noScale,
   noGround,

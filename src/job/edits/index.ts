@@ -1,5 +1,6 @@
-import type { Result } from '../../../geometry/result.ts';
+import { fail, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
+import { CURRENT_SCHEMA } from '../migrations/index.ts';
 import type { Job } from '../types.ts';
 import { insertCorner, moveCorner, removeCorner } from './corner-edits.ts';
 import type { EditKind } from './edit.ts';
@@ -74,7 +75,10 @@ export const EDIT_TYPES = Object.keys(KINDS) as ReadonlyArray<Edit['type']>;
 const kindOf = (edit: Edit): EditKind<Edit['args']> => KINDS[edit.type] as EditKind<Edit['args']>;
 
 /** The next job, or why the change is refused; the job given is never touched. */
-export const applyEdit = (job: Job, edit: Edit): Result<Job, Problem> => kindOf(edit).apply(job, edit.args);
+export const applyEdit = (job: Job, edit: Edit): Result<Job, Problem> =>
+  job.schema > CURRENT_SCHEMA
+    ? fail({ code: 'job/read-only', version: job.schema, known: CURRENT_SCHEMA })
+    : kindOf(edit).apply(job, edit.args);
 
 /** What a person would call the change; shown beside undo. */
 export const editLabel = (edit: Edit): string => kindOf(edit).label(edit.args);

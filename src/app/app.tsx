@@ -150,7 +150,7 @@ function HintBar() {
                 onEnter={(lengthM) => enterLength(entry.id, lengthM)}
               />
             ))}
-            {tool.options(toolState).map((option) => (
+            {tool.options(toolState, context).map((option) => (
               <button
                 key={option.id}
                 type="button"

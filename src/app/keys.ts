@@ -1,5 +1,16 @@
 import { toolById } from '../board/tools/index.ts';
-import { deleteSelected, fitSheet, goBack, goForward, store, takeTool, tell, toolKeys } from './store.ts';
+import { onPointerKey } from './key-pointer.ts';
+import {
+  deleteSelected,
+  fitSheet,
+  goBack,
+  goForward,
+  store,
+  takeTool,
+  tell,
+  toolContext,
+  toolKeys,
+} from './store.ts';
 
 const inField = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.closest('input, select, textarea, dialog') !== null;
@@ -21,6 +32,7 @@ export function onKey(event: KeyboardEvent): void {
   if (command || event.altKey || inField(event.target)) return;
   const { toolId, toolState } = store.getState();
   const tool = toolById(toolId);
+  const context = toolContext();
   if (event.key === 'Shift') {
     store.setState({ snapOff: true });
     return;
@@ -34,12 +46,16 @@ export function onKey(event: KeyboardEvent): void {
     tell({ type: 'finish' });
     return;
   }
+  if (onPointerKey(event)) {
+    event.preventDefault();
+    return;
+  }
   if (event.key === 'Delete' || event.key === 'Backspace') {
     if (tool.busy(toolState)) goBack();
     else deleteSelected();
     return;
   }
-  const option = tool.options(toolState).find((o) => o.key === event.key);
+  const option = (context ? tool.options(toolState, context) : []).find((o) => o.key === event.key);
   if (option) {
     tell({ type: 'option', id: option.id });
     return;

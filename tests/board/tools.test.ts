@@ -74,6 +74,8 @@ function desk(edits: Edit[] = []) {
     get marks() {
       return tool.marks(state, context());
     },
+    make,
+    nudge: (rightM: number, upM: number) => tool.nudge?.(rightM, upM, context()) ?? [],
     get busy() {
       return tool.busy(state);
     },
@@ -339,4 +341,78 @@ test('the camera: there and back, zoom holds what is under the pointer, fit show
     const corner = toScreen(camera, view, { x: 10, y: 5 });
     expect(corner.x).toBeLessThanOrEqual(760.001);
   }
+});
+
+test('a rectangle by two taps, or by one tap and typed sizes; a circle by its middle and edge', () => {
+  const d = desk();
+  d.take('slab');
+  d.tell({ type: 'option', id: 'rectangle' });
+  d.tap(1, 1);
+  d.tap(5, 3.5);
+  expect(d.zones.map((z) => z.netArea.value)).toEqual([expect.closeTo(10, 9)]);
+  // Goes on with rectangles; sizes typed without a pointer go to the right and up.
+  d.tap(10, 10);
+  d.tell({ type: 'entry', id: 'across', lengthM: 6 });
+  d.tell({ type: 'entry', id: 'up', lengthM: 2.5 });
+  expect(d.zones[1]!.netArea.value).toBeCloseTo(15, 9);
+  expect(Object.values(d.job.corners).some((c) => c.x === 16 && c.y === 12.5)).toBe(true);
+  d.tell({ type: 'cancel' });
+  d.take('pit');
+  d.tell({ type: 'option', id: 'circle' });
+  d.tap(3, 2);
+  d.tell({ type: 'entry', id: 'across', lengthM: 0.8 });
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(10 - Math.PI * 0.16, 9);
+  expect(d.problems).toEqual([]);
+});
+
+test('rectangles side by side share their corners', () => {
+  const d = desk();
+  d.take('slab');
+  d.tell({ type: 'option', id: 'rectangle' });
+  d.tap(0, 0);
+  d.tap(4, 3);
+  d.tap(4.1, 0.1);
+  d.tap(6, 3);
+  expect(Object.keys(d.job.corners).length).toBe(7);
+});
+
+/** A square of 4 m on the desk, its zone selected. */
+function square() {
+  const d = desk();
+  d.take('slab');
+  d.tell({ type: 'option', id: 'rectangle' });
+  d.tap(0, 0);
+  d.tap(4, 4);
+  d.take('select');
+  d.tap(2, 2);
+  return d;
+}
+
+test('the middle of a side moves the side, or bends it and straightens it again', () => {
+  const d = square();
+  d.tell({ type: 'option', id: 'move' });
+  d.point('press', 4, 2);
+  d.point('drag', 5, 2.7);
+  d.point('release', 5, 2.7);
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(20, 9);
+  d.tell({ type: 'option', id: 'bend' });
+  d.point('press', 5, 2);
+  d.point('release', 7, 2);
+  // A half circle of 2 m radius on a chord of 4 m.
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(20 + 2 * Math.PI, 9);
+  d.point('press', 7, 2);
+  d.point('release', 5.02, 2);
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(20, 9);
+  expect(d.problems).toEqual([]);
+});
+
+test('arrow keys move what is selected by centimetres on the ground', () => {
+  const d = square();
+  expect(d.nudge(0.01, 0)).toEqual([
+    { type: 'place-corners', args: { places: expect.objectContaining({ c2: { x: 0.01, y: 0 }, c5: { x: 0.01, y: 4 } }) } },
+  ]);
+  d.tap(4, 4);
+  expect(d.selection?.kind).toBe('corner');
+  d.make(d.nudge(0, 0.01));
+  expect(d.zones[0]!.netArea.value).toBeCloseTo(16 + 0.5 * 4 * 0.01, 9);
 });

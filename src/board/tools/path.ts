@@ -13,6 +13,7 @@ import type { Id } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Entry, Mark, ToolContext, ToolInput } from './tool.ts';
+import type { TwoTaps, TypedSizes } from './two-taps.ts';
 
 /** A corner put down; `via` bends the side that leaves it. */
 export interface PathCorner extends SheetPoint {
@@ -29,9 +30,18 @@ export interface PathInHand {
   readonly pendingVia: SheetPoint | null;
   /** A length typed before its direction was shown, on the ground: the next side gets it. */
   readonly typed: Metres | null;
+  /** A shape that the next two taps make, with the sizes typed for it. */
+  readonly shape: ({ readonly kind: TwoTaps } & TypedSizes) | null;
 }
 
-export const EMPTY_PATH: PathInHand = { corners: [], hover: null, arc: false, pendingVia: null, typed: null };
+export const EMPTY_PATH: PathInHand = {
+  corners: [],
+  hover: null,
+  arc: false,
+  pendingVia: null,
+  typed: null,
+  shape: null,
+};
 
 const lastOf = (path: PathInHand): PathCorner | undefined => path.corners[path.corners.length - 1];
 

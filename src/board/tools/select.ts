@@ -11,16 +11,23 @@ import {
 } from '../../../geometry/index.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import { cutPath, slabRing } from '../../job/outline.ts';
-import type { Id, Slab, Void, VoidShape } from '../../job/types.ts';
+import type { Id, Slab, Void } from '../../job/types.ts';
 import { voidOnGround } from '../../takeoff/ground.ts';
 import { zoneAt } from '../../takeoff/zone.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { MIDDLES, type MiddleDoes, middleDragged, movedVoid, nudged, slabInHand } from './handling.ts';
 import type { Mark, Selection, Tool, ToolContext, ToolInput, ToolStep } from './tool.ts';
 
 /** What the pointer has hold of. */
 type Held =
   | { readonly kind: 'corner'; readonly cornerId: Id; readonly slabId: Id }
-  | { readonly kind: 'middle'; readonly slabId: Id; readonly cornerId: Id; readonly newId: Id }
+  | {
+      readonly kind: 'middle';
+      readonly slab: Slab;
+      readonly side: number;
+      readonly newId: Id;
+      readonly does: MiddleDoes;
+    }
   | {
       readonly kind: 'void';
       readonly v: Void;
@@ -30,65 +37,61 @@ type Held =
 
 interface SelectState {
   readonly held: Held | null;
+  readonly middle: MiddleDoes;
 }
 
-/** Selects what is tapped; drags corners, the middles of sides (a new corner), and voids. */
+/** Selects what is tapped; drags corners, voids, and the middles of sides, which add a corner, bend the side or move it. */
 export const selectTool: Tool<SelectState> = {
   id: 'select',
   label: 'Select',
   key: 'v',
-  start: { held: null },
+  start: { held: null, middle: 'corner' },
   on(state, input, context) {
     switch (input.type) {
       case 'tap':
         return { state, select: pick(input.raw, context) };
       case 'press':
-        return grab(input.raw, context);
+        return grab(input.raw, state.middle, context);
       case 'drag':
         if (!state.held) return { state, pass: true };
-        return { state, preview: dragged(state.held, input) };
+        return { state, preview: dragged(state.held, input, context) };
       case 'release':
         if (!state.held) return { state, pass: true };
         return {
-          state: { held: null },
-          edits: dragged(state.held, input),
-          ...(state.held.kind === 'middle'
-            ? { select: { kind: 'corner', id: state.held.newId, slabId: state.held.slabId } as const }
+          state: { ...state, held: null },
+          edits: dragged(state.held, input, context),
+          ...(state.held.kind === 'middle' && state.held.does === 'corner'
+            ? { select: { kind: 'corner', id: state.held.newId, slabId: state.held.slab.id } as const }
             : {}),
         };
       case 'cancel':
       case 'back':
-        return state.held ? { state: { held: null } } : { state, select: null };
+        return state.held ? { state: { ...state, held: null } } : { state, select: null };
       case 'hover':
       case 'finish':
       case 'entry':
-      case 'option':
         return { state };
+      case 'option':
+        return { state: { ...state, middle: MIDDLES.find((m) => m.id === input.id)?.id ?? 'corner' } };
     }
   },
   marks: (_state, context) => handles(context),
-  hint(_state, { selection }) {
+  hint({ middle }, { selection }) {
     if (!selection) return 'Tap a zone, a post, a drain or a cut to select it.';
-    if (selection.kind === 'zone') return 'Drag a corner to move it, or the middle of a side to add one.';
+    if (selection.kind === 'zone')
+      return `Drag a corner to move it; the middle of a side ${MIDDLES.find((m) => m.id === middle)!.hint}.`;
     if (selection.kind === 'corner') return 'Drag the corner, or delete it.';
     if (selection.kind === 'void') return 'Drag it to where it belongs, or change its size in the panel.';
     return 'Delete the cut, or select a zone beside it.';
   },
   path: () => [],
   entries: () => [],
-  options: () => [],
+  options: ({ middle }, context) =>
+    slabInHand(context) ? MIDDLES.map(({ id, label, key }) => ({ id, label, key, on: id === middle })) : [],
+  nudge: (rightM, upM, context) => nudged(rightM, upM, context),
   busy: ({ held }) => held !== null,
   canFinish: () => false,
 };
-
-/** The slab whose handles are shown. */
-function slabInHand({ job, selection, takeoff }: ToolContext): Slab | null {
-  if (!selection) return null;
-  if (selection.kind === 'corner') return job.slabs[selection.slabId] ?? null;
-  if (selection.kind !== 'zone') return null;
-  const slabId = takeoff.zones.find((z) => z.id === selection.id)?.slabId ?? selection.id;
-  return job.slabs[slabId] ?? null;
-}
 
 function handles(context: ToolContext): Mark[] {
   const { job, selection } = context;
@@ -124,7 +127,7 @@ function gripsOf(v: Void): Array<{ part: 'whole' | 'a' | 'b'; at: SheetPoint }> 
   }
 }
 
-function grab(p: SheetPoint, context: ToolContext): ToolStep<SelectState> {
+function grab(p: SheetPoint, does: MiddleDoes, context: ToolContext): ToolStep<SelectState> {
   const { job, selection, reach, newId } = context;
   const slab = slabInHand(context);
   if (slab) {
@@ -135,27 +138,31 @@ function grab(p: SheetPoint, context: ToolContext): ToolStep<SelectState> {
     if (corner && corner.d <= reach) {
       const { cornerId } = slab.corners[corner.k]!;
       return {
-        state: { held: { kind: 'corner', cornerId, slabId: slab.id } },
+        state: { held: { kind: 'corner', cornerId, slabId: slab.id }, middle: does },
         select: { kind: 'corner', id: cornerId, slabId: slab.id },
       };
     }
     const middle = nearest(ring.map((_, k) => at(k, pointOnSide(sideOf(ring, k), 0.5))));
     if (middle && middle.d <= reach) {
-      const { cornerId } = slab.corners[middle.k]!;
-      return { state: { held: { kind: 'middle', slabId: slab.id, cornerId, newId: newId('c') } } };
+      const held = { kind: 'middle', slab, side: middle.k, newId: newId('c'), does } as const;
+      return { state: { held, middle: does } };
     }
   }
   const v = selection?.kind === 'void' ? job.voids[selection.id] : undefined;
   if (v) {
     const grip = gripsOf(v).find((g) => distance(g.at, p) <= reach);
-    if (grip) return { state: { held: { kind: 'void', v, grip: p, part: grip.part } } };
+    if (grip) return { state: { held: { kind: 'void', v, grip: p, part: grip.part }, middle: does } };
     if (pickVoid(p, context)?.id === v.id)
-      return { state: { held: { kind: 'void', v, grip: p, part: 'whole' } } };
+      return { state: { held: { kind: 'void', v, grip: p, part: 'whole' }, middle: does } };
   }
-  return { state: { held: null }, pass: true };
+  return { state: { held: null, middle: does }, pass: true };
 }
 
-function dragged(held: Held, input: Extract<ToolInput, { at: unknown }>): Edit[] {
+function dragged(
+  held: Held,
+  input: Extract<ToolInput, { at: unknown }>,
+  { job, reach }: ToolContext,
+): Edit[] {
   const { x, y } = input.at.at;
   switch (held.kind) {
     case 'corner': {
@@ -165,35 +172,12 @@ function dragged(held: Held, input: Extract<ToolInput, { at: unknown }>): Edit[]
       return [{ type: 'move-corner', args: { cornerId: held.cornerId, x: to.x, y: to.y } }];
     }
     case 'middle':
-      return [
-        {
-          type: 'insert-corner',
-          args: { slabId: held.slabId, cornerId: held.cornerId, newId: held.newId, t: 0.5 },
-        },
-        { type: 'move-corner', args: { cornerId: held.newId, x: input.raw.x, y: input.raw.y } },
-      ];
+      return middleDragged(held.does, job, held.slab, held.side, held.newId, input.raw, reach);
     case 'void': {
       const by = { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y };
-      const shape = moved(held.v.shape, by, held.part);
+      const shape = movedVoid(held.v.shape, by, held.part);
       return [{ type: 'update-void', args: { voidId: held.v.id, shape } }];
     }
-  }
-}
-
-function moved(shape: VoidShape, by: Point, part: 'whole' | 'a' | 'b'): VoidShape {
-  const shift = <P extends SheetPoint>(p: P): P => ({ ...p, x: p.x + by.x, y: p.y + by.y });
-  switch (shape.type) {
-    case 'line':
-      return {
-        ...shape,
-        a: part === 'b' ? shape.a : shift(shape.a),
-        b: part === 'a' ? shape.b : shift(shape.b),
-      };
-    case 'circle':
-    case 'rectangle':
-      return { ...shape, centre: shift(shape.centre) };
-    case 'outline':
-      return { ...shape, corners: shape.corners.map((c) => ({ ...shift(c), via: c.via && shift(c.via) })) };
   }
 }
 

@@ -107,7 +107,9 @@ export interface Tool<S> {
   /** Corners of the shape in hand, for snapping. */
   readonly path: (state: S) => readonly SheetPoint[];
   readonly entries: (state: S, context: ToolContext) => readonly Entry[];
-  readonly options: (state: S) => readonly Option[];
+  readonly options: (state: S, context: ToolContext) => readonly Option[];
+  /** What an arrow key does to what is selected: so many metres to the right and up as it is seen; pixels without scale. */
+  readonly nudge?: (rightM: Metres, upM: Metres, context: ToolContext) => readonly Edit[];
   /** Whether something is in hand that undo should take back first. */
   readonly busy: (state: S) => boolean;
   /** Whether Finish would do something. */

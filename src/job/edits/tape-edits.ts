@@ -40,7 +40,7 @@ export const removeTape: EditKind<{ readonly tapeId: Id }> = {
 
 /** Puts corners where they belong, all in one go, with the arcs between them carried along. */
 export const placeCorners: EditKind<{ readonly places: Readonly<Record<Id, SheetPoint>> }> = {
-  label: () => 'Put the corners where the tape says',
+  label: () => 'Move corners',
   apply: (job, { places }) => {
     const corners = { ...job.corners };
     for (const [id, { x, y }] of Object.entries(places)) {

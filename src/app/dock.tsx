@@ -274,6 +274,7 @@ function Selected() {
           zone={zone}
           siblings={siblings}
           anchor={anchorOf(job, zone)}
+          frame={frameOf(job, zone.sheetId)}
           onWorking={onWorking}
         />
       );
@@ -288,6 +289,7 @@ function Selected() {
           {...form}
           subject={v}
           insideAreaM2={scaled ? (inside?.insideAreaM2 ?? 0) : null}
+          frame={frameOf(job, v.sheetId)}
         />
       ) : null;
     }
@@ -311,6 +313,11 @@ function Selected() {
       );
   }
 }
+
+const frameOf = (job: Job, sheetId: Id) => {
+  const sheet = job.sheets[sheetId];
+  return sheet ? groundFrame(job, sheet) : null;
+};
 
 /** A place well inside the zone, in the coordinates of its sheet: where a description is pinned. */
 function anchorOf(job: Job, zone: ZoneTakeoff) {

@@ -1,8 +1,10 @@
 import type { Fit, Id, Slab } from '../job/types.ts';
+import { DrawByNumbers } from '../panels/draw-by-numbers.tsx';
 import { MeasurePanel } from '../panels/measure-panel.tsx';
 import { OpeningSection } from '../panels/opening-section.tsx';
 import { SheetSection } from '../panels/sheet-section.tsx';
 import { TapeSection } from '../panels/tape-section.tsx';
+import { groundFrame } from '../takeoff/ground.ts';
 import { addGrid, choosePicture } from './files.ts';
 import { leaveOpening, openAsChosen } from './open-file.ts';
 import { change, newId, openSheet, shownJob, store, takeTool, useApp } from './store.ts';
@@ -18,6 +20,7 @@ export function MeasureStation({ onShow }: { readonly onShow: (id: Id) => void }
   const takeoff = useApp((s) => s.results.takeoff);
   const missing = Object.values(job.sheets).filter((s) => s.picture && !images.has(s.picture.imageId));
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
+  const frame = sheet ? groundFrame(job, sheet) : null;
   const slab = useTapedSlab();
   const solved = takeoff.sheets.find((s) => s.id === sheetId);
   const type = sheet?.picture && images.get(sheet.picture.imageId)?.type;
@@ -58,6 +61,17 @@ export function MeasureStation({ onShow }: { readonly onShow: (id: Id) => void }
               solved && 'frame' in solved.fit && type ? () => void makeStraightPicture(sheet.id) : null
             }
             onRemove={() => change([{ type: 'remove-sheet', args: { sheetId: sheet.id } }])}
+          />
+        )}
+        {sheet && frame && (
+          <DrawByNumbers
+            key={`numbers ${sheet.id}`}
+            job={job}
+            sheetId={sheet.id}
+            frame={frame}
+            units={job.settings.units}
+            newId={newId}
+            onChange={(edits) => change(edits)}
           />
         )}
         {slab && (

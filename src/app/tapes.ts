@@ -1,5 +1,5 @@
-import { freeName } from '../board/tools/names.ts';
 import { applyEdit, type Edit } from '../job/edits/index.ts';
+import { freeName } from '../job/names.ts';
 import { DEFAULT_SURFACE } from '../job/types.ts';
 import { tapeFigures } from '../takeoff/fits/tape-figure.ts';
 import { change, currentJob, newId, openSheet, sayProblem, select, store, takeTool } from './store.ts';

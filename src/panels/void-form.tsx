@@ -1,12 +1,20 @@
+import { Fragment } from 'react';
+import { type Frame, fromFrame, toFrame } from '../../geometry/index.ts';
 import type { Void, VoidShape } from '../job/types.ts';
 import { areaText } from '../units/format.ts';
+import type { SheetPoint } from '../units/types.ts';
+import { RowSection } from './arrange-section.tsx';
 import { Choice, LengthField, NumberField, Section, TextField } from './fields.tsx';
 import { VOID_OPTIONS } from './words.ts';
 import type { FormProps } from './zone-form.tsx';
 
 /** What is taken out, with its size. */
 export function VoidForm(
-  props: FormProps & { readonly subject: Void; readonly insideAreaM2: number | null },
+  props: FormProps & {
+    readonly subject: Void;
+    readonly insideAreaM2: number | null;
+    readonly frame: Frame | null;
+  },
 ) {
   const { subject: v, units, onChange } = props;
   const update = (change: { name?: string; kind?: Void['kind']; shape?: VoidShape }, merge?: string) =>
@@ -25,10 +33,73 @@ export function VoidForm(
         <Choice label="Kind" value={v.kind} options={VOID_OPTIONS} onChange={(kind) => update({ kind })} />
         <SizeFields shape={v.shape} units={units} onShape={(shape) => update({ shape })} />
       </div>
+      {props.frame && (
+        <>
+          <PlaceFields {...props} frame={props.frame} onShape={(shape) => update({ shape })} />
+          <RowSection {...props} frame={props.frame} />
+        </>
+      )}
       {props.insideAreaM2 !== null && (
         <p>Takes {areaText(props.insideAreaM2, units)} out of the slabs it lies on.</p>
       )}
     </Section>
+  );
+}
+
+/** Where it is on the ground: its middle, or the ends of a line. */
+function PlaceFields(props: {
+  readonly subject: Void;
+  readonly frame: Frame;
+  readonly units: FormProps['units'];
+  readonly onShape: (shape: VoidShape) => void;
+}) {
+  const { frame, units, onShape } = props;
+  const { shape } = props.subject;
+  const places: ReadonlyArray<readonly [string, SheetPoint, (p: SheetPoint) => VoidShape]> =
+    shape.type === 'line'
+      ? [
+          ['Begins', shape.a, (a) => ({ ...shape, a })],
+          ['Ends', shape.b, (b) => ({ ...shape, b })],
+        ]
+      : shape.type === 'outline'
+        ? shape.corners.map((c, k) => [
+            `Corner ${k + 1}`,
+            c,
+            (p) => ({ ...shape, corners: shape.corners.map((d, i) => (i === k ? { ...d, ...p } : d)) }),
+          ])
+        : [['Middle', shape.centre, (centre) => ({ ...shape, centre })]];
+  return (
+    <details className="values">
+      <summary>Place in numbers</summary>
+      <div className="fields numbers">
+        {places.map(([words, at, made]) => {
+          const ground = toFrame(frame, at);
+          const enter = (x: number, y: number) => onShape(made(fromFrame(frame, { x, y })));
+          return (
+            <Fragment key={words}>
+              <NumberField
+                label={`${words}, right`}
+                value={Math.round(ground.x * 1e4) / 1e4}
+                unit="m"
+                units={units}
+                low={-1e6}
+                high={1e6}
+                onEnter={(x) => enter(x, ground.y)}
+              />
+              <NumberField
+                label={`${words}, up`}
+                value={Math.round(ground.y * 1e4) / 1e4}
+                unit="m"
+                units={units}
+                low={-1e6}
+                high={1e6}
+                onEnter={(y) => enter(ground.x, y)}
+              />
+            </Fragment>
+          );
+        })}
+      </div>
+    </details>
   );
 }
 

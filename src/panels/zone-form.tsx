@@ -1,4 +1,5 @@
 import { Fragment } from 'react';
+import type { Frame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job, Slab, Surface, Tag } from '../job/types.ts';
 import { stretchName } from '../takeoff/describe.ts';
@@ -6,7 +7,9 @@ import type { StretchTakeoff, ZoneTakeoff } from '../takeoff/zone.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
+import { TurnSection } from './arrange-section.tsx';
 import { Choice, LengthField, NumberField, Section, Switch, TextField, Working } from './fields.tsx';
+import { OutlineNumbers } from './outline-numbers.tsx';
 import {
   BASE_OPTIONS,
   BEYOND_OPTIONS,
@@ -34,6 +37,8 @@ export function ZoneForm(
     readonly zone: ZoneTakeoff;
     readonly siblings: number;
     readonly anchor: SheetPoint;
+    /** Sheet to ground; null while the sheet has no scale. */
+    readonly frame: Frame | null;
     readonly onWorking: (q: Quantity) => void;
   },
 ) {
@@ -179,6 +184,12 @@ export function ZoneForm(
           ))}
         </tbody>
       </table>
+      {props.frame && (
+        <>
+          <OutlineNumbers {...props} slab={slab} frame={props.frame} />
+          <TurnSection {...props} slab={slab} frame={props.frame} />
+        </>
+      )}
     </Section>
   );
 }

@@ -64,6 +64,7 @@ const by = (unit: string, factor: number): ShownUnit => ({
 });
 
 const US: Readonly<Record<string, ShownUnit>> = {
+  m: by('ft', 1 / FT),
   '°C': { unit: '°F', show: (c) => c * 1.8 + 32, read: (f) => (f - 32) / 1.8 },
   'm²': by('ft²', 1 / (FT * FT)),
   L: by('US gal', 1 / GALLON),

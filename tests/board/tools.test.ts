@@ -409,7 +409,10 @@ test('the middle of a side moves the side, or bends it and straightens it again'
 test('arrow keys move what is selected by centimetres on the ground', () => {
   const d = square();
   expect(d.nudge(0.01, 0)).toEqual([
-    { type: 'place-corners', args: { places: expect.objectContaining({ c2: { x: 0.01, y: 0 }, c5: { x: 0.01, y: 4 } }) } },
+    {
+      type: 'place-corners',
+      args: { places: expect.objectContaining({ c2: { x: 0.01, y: 0 }, c5: { x: 0.01, y: 4 } }) },
+    },
   ]);
   d.tap(4, 4);
   expect(d.selection?.kind).toBe('corner');

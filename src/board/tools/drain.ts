@@ -1,6 +1,6 @@
 import { distance, frameScale } from '../../../geometry/index.ts';
+import { freeName } from '../../job/names.ts';
 import type { Metres } from '../../units/types.ts';
-import { freeName } from './names.ts';
 import { EMPTY_PATH, lengthEntry, type PathInHand, pathMarks, putDown, setLength } from './path.ts';
 import type { Tool, ToolContext, ToolStep } from './tool.ts';
 

@@ -1,4 +1,4 @@
-import { freeName } from './names.ts';
+import { freeName } from '../../job/names.ts';
 import { outlineTool } from './outline.ts';
 
 /** Takes out anything with an outline: a pit, planter or plinth. */

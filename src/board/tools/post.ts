@@ -1,8 +1,8 @@
 import { type Frame, frameScale, rectangleRing } from '../../../geometry/index.ts';
+import { freeName } from '../../job/names.ts';
 import type { VoidShape } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
-import { freeName } from './names.ts';
 import type { Mark, Tool } from './tool.ts';
 
 interface PostInHand {

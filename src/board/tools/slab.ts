@@ -1,4 +1,4 @@
-import { freeName } from './names.ts';
+import { freeName } from '../../job/names.ts';
 import { outlineTool } from './outline.ts';
 import { newCorners } from './path.ts';
 

@@ -16,7 +16,7 @@ import {
 import { nameOffer, removeRecord, setBusiness, setCustomer, setRecord } from './paper-edits.ts';
 import { addReading, answer, coatAnyway, removeReading, setWeather } from './readiness-edits.ts';
 import { addSheet, removeSheet, setFit, setPicture } from './sheet-edits.ts';
-import { addCut, addSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
+import { addCut, addSlab, loosenSlab, removeCut, removeSlab, updateSide, updateSlab } from './slab-edits.ts';
 import { removeTag, setTag } from './tag-edits.ts';
 import { placeCorners, removeTape, setTape } from './tape-edits.ts';
 import { addVoid, removeVoid, updateVoid } from './void-edits.ts';
@@ -37,6 +37,7 @@ const KINDS = {
   'add-slab': addSlab,
   'update-slab': updateSlab,
   'update-side': updateSide,
+  'loosen-slab': loosenSlab,
   'remove-slab': removeSlab,
   'add-cut': addCut,
   'remove-cut': removeCut,

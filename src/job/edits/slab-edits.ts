@@ -107,6 +107,39 @@ export const updateSide: EditKind<{
   },
 };
 
+/** Gives a slab corners of its own where it shares them with others; `corners` says what each is called from now on. */
+export const loosenSlab: EditKind<{ readonly slabId: Id; readonly corners: Readonly<Record<Id, Id>> }> = {
+  label: () => 'Loosen the slab from its neighbours',
+  apply: (job, { slabId, corners }) => {
+    const slab = need(job, 'slabs', slabId);
+    if (!slab.ok) return slab;
+    const taken = Object.values(corners).find((id) => Object.hasOwn(job.corners, id));
+    if (taken !== undefined) return fail({ code: 'entity/missing', what: 'free corner', id: taken });
+    const named = (id: Id): Id => (Object.hasOwn(corners, id) ? corners[id]! : id);
+    const copies = Object.entries(corners).flatMap(([id, newId]) =>
+      Object.hasOwn(job.corners, id) ? [[newId, { ...job.corners[id]!, id: newId }] as const] : [],
+    );
+    const own = slab.value.corners.map((c) => ({ ...c, cornerId: named(c.cornerId) }));
+    const cuts = Object.values(job.cuts).map((cut) =>
+      cut.slabId === slabId
+        ? { ...cut, points: cut.points.map((p) => ({ ...p, cornerId: named(p.cornerId) })) }
+        : cut,
+    );
+    const next: Job = {
+      ...job,
+      corners: { ...job.corners, ...Object.fromEntries(copies) },
+      slabs: { ...job.slabs, [slabId]: { ...slab.value, corners: own } },
+      cuts: Object.fromEntries(cuts.map((cut) => [cut.id, cut])),
+    };
+    const lost = [...own, ...cuts.flatMap((cut) => cut.points)].find(
+      (c) => !Object.hasOwn(next.corners, c.cornerId),
+    );
+    if (lost) return fail({ code: 'entity/missing', what: 'corner', id: lost.cornerId });
+    const problem = slabProblem(next, next.slabs[slabId]!);
+    return problem ? fail(problem) : ok(withoutLooseCorners(next));
+  },
+};
+
 /** Deletes a slab with its cuts and tags, and the corners that nothing else uses. */
 export const removeSlab: EditKind<{ readonly slabId: Id }> = {
   label: () => 'Delete the slab',

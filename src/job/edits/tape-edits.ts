@@ -38,10 +38,16 @@ export const removeTape: EditKind<{ readonly tapeId: Id }> = {
   },
 };
 
-/** Puts corners where they belong, all in one go, with the arcs between them carried along. */
-export const placeCorners: EditKind<{ readonly places: Readonly<Record<Id, SheetPoint>> }> = {
+/**
+ * Puts corners where they belong, all in one go, with the arcs between them carried along; an arc of `vias`, by slab and
+ * the corner its side leaves, goes through the point given instead.
+ */
+export const placeCorners: EditKind<{
+  readonly places: Readonly<Record<Id, SheetPoint>>;
+  readonly vias?: Readonly<Record<Id, Readonly<Record<Id, SheetPoint>>>>;
+}> = {
   label: () => 'Move corners',
-  apply: (job, { places }) => {
+  apply: (job, { places, vias }) => {
     const corners = { ...job.corners };
     for (const [id, { x, y }] of Object.entries(places)) {
       const corner = need(job, 'corners', id);
@@ -57,6 +63,8 @@ export const placeCorners: EditKind<{ readonly places: Readonly<Record<Id, Sheet
 
     function carried(slab: Slab, c: SlabCorner, k: number): SlabCorner {
       if (!c.via) return c;
+      const given = vias?.[slab.id]?.[c.cornerId];
+      if (given) return { ...c, via: given };
       const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
       const [a, b] = [job.corners[c.cornerId]!, job.corners[next]!];
       return { ...c, via: carryAlong(a, b, c.via, corners[c.cornerId]!, corners[next]!) };

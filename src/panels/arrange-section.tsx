@@ -1,0 +1,108 @@
+import { useState } from 'react';
+import type { Frame } from '../../geometry/index.ts';
+import { mirroredSlab, type RowDirection, rowOfCopies, sidesUnder, turnedSlab } from '../job/arrange.ts';
+import type { Edit } from '../job/edits/index.ts';
+import { cornerLetter } from '../job/outline.ts';
+import type { Id, Job, Slab, Void } from '../job/types.ts';
+import type { UnitSystem } from '../units/format.ts';
+import { Choice, LengthField, NumberField } from './fields.tsx';
+
+/** Turns and mirrors a slab with all that is on it. */
+export function TurnSection(props: {
+  readonly job: Job;
+  readonly slab: Slab;
+  readonly frame: Frame;
+  readonly newId: (prefix: string) => Id;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { job, slab, frame, newId, onChange } = props;
+  const [degrees, setDegrees] = useState(90);
+  return (
+    <details className="values">
+      <summary>Turn or mirror</summary>
+      <div className="fields">
+        <NumberField
+          label="Turn by, counter-clockwise"
+          value={degrees}
+          unit="°"
+          low={-360}
+          high={360}
+          onEnter={setDegrees}
+        />
+        <div className="buttons">
+          <button
+            type="button"
+            onClick={() => onChange(turnedSlab(job, slab, frame, (degrees * Math.PI) / 180, newId))}
+          >
+            Turn
+          </button>
+          <button type="button" onClick={() => onChange(mirroredSlab(job, slab, frame, 'left-right', newId))}>
+            Mirror left and right
+          </button>
+          <button type="button" onClick={() => onChange(mirroredSlab(job, slab, frame, 'top-bottom', newId))}>
+            Mirror top and bottom
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+}
+
+const DIRECTIONS = [
+  ['right', 'to the right'],
+  ['left', 'to the left'],
+  ['up', 'upwards'],
+  ['down', 'downwards'],
+] as const;
+
+/** Copies of what is taken out, in a row: the posts of a fence. */
+export function RowSection(props: {
+  readonly job: Job;
+  readonly subject: Void;
+  readonly frame: Frame;
+  readonly units: UnitSystem;
+  readonly newId: (prefix: string) => Id;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { job, subject, frame } = props;
+  const [count, setCount] = useState(1);
+  const [everyM, setEvery] = useState(2.4);
+  const [way, setWay] = useState('right');
+  const sides = sidesUnder(job, subject);
+  const options = [
+    ...DIRECTIONS,
+    ...sides.map(
+      ({ from, to }) =>
+        [`${from} ${to}`, `along ${cornerLetter(job, from)} to ${cornerLetter(job, to)}`] as const,
+    ),
+  ];
+  const side = sides.find(({ from, to }) => way === `${from} ${to}`);
+  const direction: RowDirection = side
+    ? { kind: 'side', ...side }
+    : { kind: DIRECTIONS.find(([id]) => id === way)?.[0] ?? 'right' };
+  return (
+    <details className="values">
+      <summary>Copies in a row</summary>
+      <div className="fields">
+        <NumberField
+          label="Copies"
+          value={count}
+          unit="1"
+          low={1}
+          high={200}
+          onEnter={(n) => setCount(Math.round(n))}
+        />
+        <LengthField label="From middle to middle" valueM={everyM} units={props.units} onEnter={setEvery} />
+        <Choice label="Which way" value={way} options={options} onChange={setWay} />
+        <button
+          type="button"
+          onClick={() =>
+            props.onChange(rowOfCopies(job, subject, frame, count, everyM, direction, props.newId))
+          }
+        >
+          Add the copies
+        </button>
+      </div>
+    </details>
+  );
+}

@@ -6,8 +6,12 @@ import { showDemo } from './app/files.ts';
 import { startDesk } from './app/keeping.ts';
 import { Mishap } from './app/mishap.tsx';
 import { sayProblem } from './app/store.ts';
+import { keptTheme, wearTheme } from './app/theme.ts';
 import './app/desk.css';
 import './app/stations.css';
+import './app/themes.css';
+
+wearTheme(keptTheme());
 
 const onFault = (fault: unknown): void =>
   sayProblem({ code: 'program/fault', detail: fault instanceof Error ? fault.message : String(fault) });

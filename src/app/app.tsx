@@ -1,15 +1,18 @@
-import { type DragEvent, useEffect } from 'react';
+import { type DragEvent, useEffect, useMemo } from 'react';
 import { REACH } from '../board/gestures.ts';
 import { TOOLS, toolById } from '../board/tools/index.ts';
 import { swatch } from '../board/view/swatch.ts';
+import { CommandDialog } from '../panels/command-dialog.tsx';
 import { LengthField } from '../panels/fields.tsx';
 import { Legend } from '../panels/legend.tsx';
 import { WorkingDialog } from '../panels/working-dialog.tsx';
 import { BoardPane } from './board-pane.tsx';
+import { commandsNow } from './commands.ts';
 import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
 import { onKey, onKeyUp } from './keys.ts';
 import { Mishap } from './mishap.tsx';
+import { offeredTools } from './offered-tools.ts';
 import { stopReading } from './reading.ts';
 import {
   change,
@@ -18,7 +21,6 @@ import {
   fitSheet,
   goBack,
   goForward,
-  shownJob,
   store,
   takeTool,
   tell,
@@ -39,6 +41,8 @@ export function App() {
   }, []);
   const working = useApp((s) => s.working);
   const legendOpen = useApp((s) => s.legendOpen);
+  const commanding = useApp((s) => s.commanding);
+  const commands = useMemo(() => (commanding ? commandsNow() : null), [commanding]);
   const dock = useApp((s) => s.dock);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: files may be dropped anywhere; there are buttons for it too
@@ -54,6 +58,7 @@ export function App() {
       <Mishap part="This station">
         <Dock />
       </Mishap>
+      <CommandDialog commands={commands} onClose={() => store.setState({ commanding: false })} />
       <WorkingDialog
         of={working}
         onClose={() => store.setState({ working: null })}
@@ -77,28 +82,19 @@ function onPaste(event: ClipboardEvent): void {
   if (file) void takeFile(file);
 }
 
-/** Tools for photos are not offered where there is none. */
-function isOffered(toolId: string, fit: string | undefined, isGrid: boolean): boolean {
-  if (toolId === 'straight') return fit === 'marks';
-  if (toolId === 'marks') return !isGrid && fit !== 'drawing' && fit !== 'page' && fit !== 'straightened';
-  return !(toolId === 'scale' && (isGrid || fit === 'straightened'));
-}
-
 /** The tools, each with its word and key. */
 function Tools() {
-  const toolId = useApp((s) => s.toolId);
-  const enabled = useApp((s) => s.sheetId !== null);
-  const isGrid = useApp((s) => s.view.yUp);
-  const fit = useApp((s) => (s.sheetId ? shownJob(s).sheets[s.sheetId]?.fit?.kind : undefined));
+  const state = useApp((s) => s);
+  const offered = offeredTools(state);
   return (
     <nav className="tools" aria-label="Tools">
-      {TOOLS.filter((tool) => isOffered(tool.id, fit, isGrid)).map((tool) => (
+      {(offered.length > 0 ? offered : TOOLS).map((tool) => (
         <button
           key={tool.id}
           type="button"
-          aria-pressed={tool.id === toolId}
-          disabled={!enabled}
-          title={`${tool.label} (${tool.key})`}
+          aria-pressed={tool.id === state.toolId}
+          disabled={offered.length === 0}
+          title={`${tool.label} (${tool.key.toUpperCase()})`}
           onClick={() => takeTool(tool.id)}
         >
           {tool.label}
@@ -207,6 +203,13 @@ function HintBar() {
           onClick={() => store.setState({ legendOpen: !state.legendOpen })}
         >
           Legend
+        </button>
+        <button
+          type="button"
+          title="Everything that can be done, by search (Ctrl K)"
+          onClick={() => store.setState({ commanding: true })}
+        >
+          Commands
         </button>
       </div>
     </div>

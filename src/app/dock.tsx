@@ -20,6 +20,7 @@ import { type KeptTitle, listKeptJobs } from '../storage/job-store.ts';
 import { groundFrame } from '../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
+import { wear } from './commands.ts';
 import { DEMOS } from './demos.ts';
 import {
   chooseJob,
@@ -34,6 +35,7 @@ import {
 } from './files.ts';
 import { MeasureStation } from './measure-station.tsx';
 import { PapersStation } from './papers-station.tsx';
+import { showPlace } from './places.ts';
 import {
   type AppState,
   change,
@@ -44,10 +46,10 @@ import {
   newId,
   openSheet,
   STATIONS,
-  select,
   store,
   useApp,
 } from './store.ts';
+import { THEME_WORDS, THEMES } from './theme.ts';
 
 const onWorking = (working: Quantity): void => store.setState({ working });
 const onChange = (edits: readonly Edit[], merge?: string): void => {
@@ -140,9 +142,24 @@ function Site() {
       onOpen={chooseJob}
       onSave={() => void saveJobFile()}
       onDemo={(id) => void showDemo(id)}
+      look={<Look />}
     >
       <ReadinessSection readiness={readiness} units={job.settings.units} onChange={onChange} />
     </SitePanel>
+  );
+}
+
+function Look() {
+  const theme = useApp((s) => s.theme);
+  return (
+    <div className="fields">
+      <Choice
+        label="Look on this device"
+        value={theme}
+        options={THEMES.map((t) => [t, THEME_WORDS[t]] as const)}
+        onChange={wear}
+      />
+    </div>
   );
 }
 
@@ -324,17 +341,4 @@ function anchorOf(job: Job, zone: ZoneTakeoff) {
   const frame = groundFrame(job, job.sheets[zone.sheetId]!);
   const inside = zone.label?.point ?? zone.faceRings[0]?.[0] ?? { x: 0, y: 0 };
   return frame ? fromFrame(frame, inside) : inside;
-}
-
-/** Selects a thing by its id and brings its sheet to the front. */
-function showPlace(id: Id): void {
-  const { results, sheetId } = store.getState();
-  const { job, takeoff } = results;
-  const zone = takeoff.zones.find((z) => z.id === id || z.slabId === id);
-  const home = zone?.sheetId ?? job.slabs[id]?.sheetId ?? job.voids[id]?.sheetId ?? job.sheets[id]?.id;
-  if (home && home !== sheetId) openSheet(home);
-  if (zone) select({ kind: 'zone', id: zone.id });
-  else if (Object.hasOwn(job.slabs, id)) select({ kind: 'zone', id });
-  else if (Object.hasOwn(job.voids, id)) select({ kind: 'void', id });
-  else if (Object.hasOwn(job.cuts, id)) select({ kind: 'cut', id });
 }

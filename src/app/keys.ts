@@ -5,6 +5,7 @@ import {
   fitSheet,
   goBack,
   goForward,
+  STATIONS,
   store,
   takeTool,
   tell,
@@ -27,6 +28,17 @@ export function onKey(event: KeyboardEvent): void {
   if (command && event.key.toLowerCase() === 'y' && !inField(event.target)) {
     event.preventDefault();
     goForward();
+    return;
+  }
+  if (command && event.key.toLowerCase() === 'k') {
+    event.preventDefault();
+    store.setState({ commanding: !store.getState().commanding });
+    return;
+  }
+  const station = event.altKey && !command ? STATIONS[Number(event.key) - 1] : undefined;
+  if (station) {
+    event.preventDefault();
+    store.setState({ station });
     return;
   }
   if (command || event.altKey || inField(event.target)) return;

@@ -18,6 +18,7 @@ import type { Metres } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { randomId } from './random-id.ts';
 import { stillThere } from './selection.ts';
+import { keptTheme, type Theme } from './theme.ts';
 
 /** A file that was read and waits for something only a person knows: its page, its password, its layers. */
 export interface Opening {
@@ -65,6 +66,9 @@ export interface AppState {
   /** The order of rolling on the board: a slab, and the bay in hand; 0 shows all, one past the last shows it done. */
   readonly rollout: { readonly slabId: Id; readonly step: number } | null;
   readonly legendOpen: boolean;
+  /** The list of commands is open. */
+  readonly commanding: boolean;
+  readonly theme: Theme;
   readonly saved: 'yes' | 'no' | 'never';
   /** Finds ends of lines of the picture in view, where it has lines. */
   readonly findEnd: FindEnd | null;
@@ -101,6 +105,8 @@ export const store = createStore<AppState>(() => ({
   working: null,
   rollout: null,
   legendOpen: false,
+  commanding: false,
+  theme: keptTheme(),
   saved: 'never',
   findEnd: null,
   opening: null,

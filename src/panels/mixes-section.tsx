@@ -32,7 +32,12 @@ export function MixesSection({ results, units }: { readonly results: Results; re
           <p className="dim">
             {m.zoneNames.join(', ')}. At most {m.limit} at a time.
           </p>
-          <div className="scroll">
+          <section
+            className="scroll"
+            aria-label={`Buckets of ${m.title} for ${m.zoneNames.join(', ')}`}
+            // biome-ignore lint/a11y/noNoninteractiveTabindex: nothing in it takes the focus, and it scrolls
+            tabIndex={0}
+          >
             <table className="totals">
               <thead>
                 <tr>
@@ -61,7 +66,7 @@ export function MixesSection({ results, units }: { readonly results: Results; re
                 {m.last && <BucketRow words={m.full ? 'the last' : 'one'} bucket={m.last} units={units} />}
               </tbody>
             </table>
-          </div>
+          </section>
           {m.notes.map((note) => (
             <p key={note}>{note}</p>
           ))}

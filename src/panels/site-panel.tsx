@@ -21,6 +21,8 @@ export function SitePanel(props: {
   /** Days that this job can be gone back to, the last first. */
   readonly days: readonly string[];
   readonly onDay: (day: string) => void;
+  /** How the desk looks on this device. */
+  readonly look: ReactNode;
   readonly children: ReactNode;
 }) {
   const { job, onChange } = props;
@@ -83,6 +85,7 @@ export function SitePanel(props: {
             />
           )}
         </div>
+        {props.look}
         <p className="dim">{saved}</p>
         <div className="buttons">
           <button type="button" onClick={props.onSave}>

@@ -1,5 +1,6 @@
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 
 /**
@@ -31,10 +32,54 @@ const policy: Plugin = {
   ],
 };
 
+/**
+ * What makes the page an application of its own: installed, kept whole for work without a network, opened by job files.
+ * A newer version takes over once no page of the old one is open, so that no work is cut off by it.
+ */
+const installed = VitePWA({
+  registerType: 'prompt',
+  injectRegister: null,
+  manifestFilename: 'slabwright.webmanifest',
+  manifest: {
+    name: 'slabwright',
+    short_name: 'slabwright',
+    description: 'Measure outdoor concrete and work out what it takes to coat it.',
+    start_url: './',
+    scope: './',
+    display: 'standalone',
+    background_color: '#f4f2ec',
+    theme_color: '#f4f2ec',
+    icons: [
+      { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+      { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
+      { src: 'icon-maskable.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+    ],
+    file_handlers: [
+      {
+        action: './',
+        accept: {
+          'application/json': ['.json'],
+          'application/pdf': ['.pdf'],
+          'image/vnd.dxf': ['.dxf'],
+          'image/jpeg': ['.jpg', '.jpeg'],
+          'image/png': ['.png'],
+        },
+      },
+    ],
+    launch_handler: { client_mode: 'focus-existing' },
+  },
+  workbox: {
+    globPatterns: ['**/*.{html,js,mjs,css,svg,png,jpg,ttf,json,csv,webmanifest,md}'],
+    maximumFileSizeToCacheInBytes: 6_000_000,
+    cleanupOutdatedCaches: true,
+    sourcemap: false,
+  },
+});
+
 export default defineConfig({
   root: 'src',
   base: './',
-  plugins: [react(), policy],
+  plugins: [react(), policy, installed],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

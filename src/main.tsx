@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { DEMOS } from './app/demos.ts';
 import { showDemo } from './app/files.ts';
+import { workInstalled } from './app/installed.ts';
 import { startDesk } from './app/keeping.ts';
 import { Mishap } from './app/mishap.tsx';
 import { sayProblem } from './app/store.ts';
@@ -20,6 +21,7 @@ addEventListener('error', ({ error }) => error && onFault(error));
 addEventListener('unhandledrejection', (event) => onFault(event.reason));
 
 await startDesk(() => showDemo(DEMOS[0]!.id));
+workInstalled();
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>
     <Mishap part="The desk">

@@ -126,6 +126,11 @@ function HintBar() {
       {message && (
         <p className={`message ${message.kind}`} role={message.kind === 'problem' ? 'alert' : 'status'}>
           {message.text}
+          {message.action && (
+            <button type="button" className="link" onClick={message.action.run}>
+              {message.action.words}
+            </button>
+          )}
           <button type="button" className="link" onClick={() => store.setState({ message: null })}>
             Close
           </button>

@@ -5,6 +5,7 @@ import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files
 import { openDay, openKept } from '../storage/job-log.ts';
 import { isKept, keptText } from '../storage/job-store.ts';
 import { DEMOS, openDemo } from './demos.ts';
+import { handOver } from './hand-over.ts';
 import { keepOpened, openHistory } from './keeping.ts';
 import { openToMeasure } from './open-file.ts';
 import { change, currentJob, newId, openSheet, say, sayProblem, showJob, store, takeTool } from './store.ts';
@@ -109,8 +110,8 @@ export function takeWeather(text: string, name: string, place: Place | null): vo
 
 export async function saveJobFile(): Promise<void> {
   const job = currentJob();
-  download(await jobToBlob(job, store.getState().images), fileName(job.name, 'json'));
-  say('The job was saved to a file, pictures inside.');
+  const blob = await jobToBlob(job, store.getState().images);
+  handOver(blob, fileName(job.name, 'json'), 'The job was saved to a file, pictures inside.');
 }
 
 export async function showDemo(id: string): Promise<void> {

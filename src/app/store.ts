@@ -61,7 +61,12 @@ export interface AppState {
   readonly station: Station;
   readonly grouping: Grouping;
   readonly dock: DockHeight;
-  readonly message: { readonly text: string; readonly kind: 'problem' | 'news' } | null;
+  readonly message: {
+    readonly text: string;
+    readonly kind: 'problem' | 'news';
+    /** What can be done about it, in a word or two. */
+    readonly action?: { readonly words: string; readonly run: () => void };
+  } | null;
   readonly working: Quantity | null;
   /** The order of rolling on the board: a slab, and the bay in hand; 0 shows all, one past the last shows it done. */
   readonly rollout: { readonly slabId: Id; readonly step: number } | null;

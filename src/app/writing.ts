@@ -4,8 +4,9 @@ import type { DeskImage, Typeface } from '../exports/desk.ts';
 import type { Export } from '../exports/index.ts';
 import type { PaperId } from '../exports/papers/paper.ts';
 import type { Id } from '../job/types.ts';
-import { download, fileName } from '../storage/job-files.ts';
+import { fileName } from '../storage/job-files.ts';
 import type { WritingAsked, WritingDone } from './export-worker.ts';
+import { handOver } from './hand-over.ts';
 import { say, sayProblem, store } from './store.ts';
 
 /** Today where the person is, YYYY-MM-DD. */
@@ -68,7 +69,7 @@ export async function exportFile(kind: Export, papers?: ReadonlySet<PaperId>): P
     const blob = new Blob([done.bytes as Uint8Array<ArrayBuffer>], { type: kind.type });
     // Saved jobs end in the same letters as numbers do.
     const name = kind.ending === 'json' ? `${job.name} numbers` : job.name;
-    download(blob, fileName(name, kind.ending));
+    handOver(blob, fileName(name, kind.ending));
   }
 }
 

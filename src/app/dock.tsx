@@ -3,6 +3,7 @@ import { fromFrame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job } from '../job/types.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
+import { CompareSection } from '../panels/compare-section.tsx';
 import { DaysPanel } from '../panels/days-panel.tsx';
 import { Choice, Section } from '../panels/fields.tsx';
 import { OrderSection } from '../panels/order-section.tsx';
@@ -234,6 +235,7 @@ function OrderStation() {
         onChange={onChange}
       />
       <PriceSection results={results} onWorking={onWorking} onChange={onChange} />
+      <CompareSection results={results} onChange={onChange} />
     </>
   );
 }

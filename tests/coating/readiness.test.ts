@@ -1,11 +1,18 @@
 import { describe, expect, test } from 'vitest';
 import { QUESTIONS } from '../../src/coating/questions.ts';
-import type { Condition } from '../../src/job/types.ts';
+import { findingText, isRefused } from '../../src/coating/readiness.ts';
+import type { Condition, Job } from '../../src/job/types.ts';
 import { results } from '../../src/results.ts';
 import { answered, edited, oneSlab, SOUND } from './scene.ts';
 
 const judged = (condition: Condition, found: Readonly<Record<string, string | number>>) =>
   results(answered(oneSlab({ condition }), found)).readiness[0]!;
+
+/** All that is sound, but one thing that nobody looked at. */
+function without(id: keyof typeof SOUND): Readonly<Record<string, string | number>> {
+  const { [id]: _unanswered, ...rest } = SOUND;
+  return rest;
+}
 
 /*
  * What each answer means. Limits: 28 days at 20 °C and Nurse-Saul, FROM MEMORY; 30 days FAA, READ; pH within 1 of the rinse
@@ -42,6 +49,16 @@ const ROWS: ReadonlyArray<
   ['bare', { ...SOUND, cracks: 'moving' }, 'after', /show through/],
   ['bare', { ...SOUND, coldest: 9 }, 'after', /want 10 °C/],
   ['bare', { ...SOUND, hottest: 36 }, 'after', /35 °C or less/],
+  ['bare', { ...SOUND, hottest: 35 }, 'coat', /^$/],
+  ['bare', { ...SOUND, coldest: 10 }, 'coat', /^$/],
+  ['bare', { ...SOUND, vapour: 14.6 }, 'coat', /^$/],
+  ['bare', { ...SOUND, cracks: 'still' }, 'after', /clean and fill them/],
+  ['bare', { ...SOUND, age: 364 }, 'test', /at what temperature it cured/],
+  ['bare', { ...SOUND, age: 365 }, 'coat', /^$/],
+  ['bare', without('age'), 'test', /age is not known/],
+  ['bare', without('ph-water'), 'test', /compare its pH/],
+  ['bare', without('ph-surface'), 'test', /compare its pH/],
+  ['sealed', without('water-drop'), 'refuse', /no coat holds on a sealer/],
 ];
 
 const PAINTED = {
@@ -62,6 +79,7 @@ const PAINTED_ROWS: typeof ROWS = [
   ['painted', { ...PAINTED, 'old-paint': 'peels' }, 'refuse', /does not hold/],
   ['painted', { ...PAINTED, 'old-paint-date': 'maybe' }, 'test', /lead/],
   ['painted', { ...PAINTED, 'old-paint-date': 'lead' }, 'refuse', /licensed work/],
+  ['painted', { ...PAINTED, 'old-paint-date': 'tested' }, 'coat', /^$/],
 ];
 
 describe('readiness', () => {
@@ -133,5 +151,115 @@ describe('readiness', () => {
 
   test('a slab with nothing to coat is not asked about', () => {
     expect(results(oneSlab({ systemId: null })).readiness).toEqual([]);
+  });
+
+  test('numbers only where numbers are asked for, and only within their range', () => {
+    const answerTo = (id: string, value: string | number) =>
+      judged('bare', { ...SOUND, [id]: value }).questions.find((q) => q.question.id === id)!.answer;
+    const age = QUESTIONS.find((q) => q.id === 'age')!;
+    if (age.asks.kind !== 'number') throw new Error();
+    expect(answerTo('age', age.asks.low)).toBe(age.asks.low);
+    expect(answerTo('age', age.asks.high)).toBe(age.asks.high);
+    expect(answerTo('age', age.asks.high + 1)).toBeUndefined();
+    expect(answerTo('age', 'old')).toBeUndefined();
+    expect(answerTo('oil', 'soaked')).toBe('soaked');
+    expect(answerTo('oil', 'buttered')).toBeUndefined();
+  });
+
+  test('a reason holds against the answers it was written against, and no longer when they change', () => {
+    const soaked = answered(oneSlab(), { ...SOUND, oil: 'soaked' });
+    const anyway = edited(soaked, {
+      type: 'coat-anyway',
+      args: { slabId: 'a', reason: 'It is a test patch.', over: { oil: 'soaked' } },
+    });
+    const r = results(anyway);
+    expect(isRefused(r.readiness[0]!)).toBe(false);
+    expect(isRefused(results(soaked).readiness[0]!)).toBe(true);
+    const words = r.remarks.find((x) => x.code === 'readiness/coat-anyway')!;
+    expect(words.severity).toBe('mind');
+    expect(words.sentence).toMatch(/should not be\. .*comes back.* Reason given: It is a test patch\./);
+    const more = results(answered(anyway, { 'water-drop': 'stands', oil: 'stains' }));
+    expect(more.remarks.some((x) => x.code === 'readiness/coat-anyway')).toBe(false);
+    // Refused for another reason than the one that was answered for.
+    const sealed = edited(answered(oneSlab({ condition: 'sealed' }), { ...SOUND, 'water-drop': 'stands' }), {
+      type: 'coat-anyway',
+      args: { slabId: 'a', reason: 'x', over: { oil: 'soaked' } },
+    });
+    expect(isRefused(results(sealed).readiness[0]!)).toBe(true);
+  });
+
+  test('what may be mended is only what can be: not where a zone has a system of its own', () => {
+    const fixes = (job: Job) => results(job).remarks.find((x) => x.code === 'readiness/refuse')!.fixes;
+    const soaked = answered(oneSlab(), { ...SOUND, oil: 'soaked' });
+    expect(fixes(soaked)).toEqual([
+      {
+        label: 'Leave it uncoated',
+        edit: { type: 'update-slab', args: { slabId: 'a', surface: { systemId: null } } },
+      },
+    ]);
+    const tag = (surface: object) =>
+      edited(soaked, {
+        type: 'set-tag',
+        args: { id: 't', slabId: 'a', anchor: { x: 1, y: 1 }, name: 'T', surface },
+      });
+    expect(fixes(tag({ systemId: 'two-pack-epoxy' }))).toEqual([]);
+    expect(fixes(tag({ grip: true })).length).toBe(1);
+  });
+
+  test('the gravest is said, one remark for each; a slab that nobody looked at is said to be one', () => {
+    const codes = (job: Job) =>
+      results(job)
+        .remarks.filter((x) => x.code.startsWith('readiness/'))
+        .map((x) => [x.code, x.severity, x.where]);
+    expect(codes(oneSlab())).toEqual([['readiness/unasked', 'mind', 'a']]);
+    expect(codes(answered(oneSlab(), SOUND))).toEqual([]);
+    expect(codes(answered(oneSlab(), { ...SOUND, oil: 'stains', cracks: 'moving' }))).toEqual([
+      ['readiness/after', 'mind', 'a'],
+      ['readiness/after', 'mind', 'a'],
+    ]);
+    expect(codes(answered(oneSlab(), { ...SOUND, oil: 'soaked', cracks: 'moving' }))).toEqual([
+      ['readiness/refuse', 'stop', 'a'],
+    ]);
+  });
+
+  test('a finding is said with what it rests on', () => {
+    const [found] = judged('bare', { ...SOUND, oil: 'stains' }).findings;
+    expect(findingText(found!)).toMatch(/degrease.* \(.+\)$/);
+  });
+
+  test('under a solvent-borne coat old paint is rubbed with its thinner first', () => {
+    const under = (found: object) => {
+      const job = oneSlab({ condition: 'painted', systemId: 'solvent-borne-paving' });
+      const r = results(answered(job, { ...PAINTED, ...found })).readiness[0]!;
+      return [r.outcome, r.findings[0]?.sentence.slice(0, 40) ?? ''];
+    };
+    expect(under({ 'old-paint-kind': 'stays' })).toEqual(['coat', '']);
+    expect(under({ 'old-paint-kind': 'softens' })[0]).toBe('refuse');
+    expect(under({})).toEqual(['test', 'Rub the old paint with the new coat’s th']);
+  });
+
+  test('the temperature it cured at is asked of young concrete only, for as long as it may matter', () => {
+    const asks = (age: number | undefined, condition: Condition = 'bare', wants?: number) => {
+      const job = wants
+        ? edited(oneSlab({ condition }), { type: 'set-value', args: { key: 'ready.age', value: wants } })
+        : oneSlab({ condition });
+      const r = results(age === undefined ? job : answered(job, { age })).readiness[0]!;
+      return r.questions.some((q) => q.question.id === 'cure-temperature');
+    };
+    expect([asks(undefined), asks(20), asks(364), asks(365), asks(20, 'painted')]).toEqual([
+      false,
+      true,
+      true,
+      false,
+      false,
+    ]);
+    // Where more days are wanted it may matter up to twice that.
+    expect([asks(399, 'bare', 200), asks(400, 'bare', 200)]).toEqual([true, false]);
+  });
+
+  test('the questions of old paint are asked for old paint, those of solvents for solvents', () => {
+    const ids = (job: Job) => results(job).readiness[0]!.questions.map((q) => q.question.id);
+    expect(ids(oneSlab({ condition: 'painted' }))).toContain('old-paint');
+    expect(ids(oneSlab())).not.toContain('old-paint');
   });
 });

@@ -97,6 +97,83 @@ describe('systems', () => {
   });
 });
 
+describe('why a coat is as it is', () => {
+  const reasons = (surface: Partial<Surface>) => coated(surface).coats.map((c) => c.reasons.join(' '));
+
+  test('a primer says why it is there, and the coats over it why they are neat', () => {
+    const [primer, first, second] = reasons({ traffic: 'cars' });
+    expect(primer).toContain('tyres');
+    expect(first).toBe('Over a primer every coat goes on neat.');
+    expect(second).toBe('');
+  });
+
+  test('bare concrete is thinned for, old paint is not', () => {
+    expect(reasons({})).toEqual(['', '']);
+    expect(reasons({ condition: 'painted' })[0]).toContain('over old paint it goes on neat');
+    const z = coated({ condition: 'painted' });
+    expect(z.coats.map((c) => [c.thinner, c.thinning.value])).toEqual([
+      [null, 0],
+      [null, 0],
+    ]);
+  });
+
+  test('a sealer says why it holds no grip additive, and only where that is asked for', () => {
+    expect(reasons({ systemId: 'penetrating-sealer', grip: true }).join()).toContain('needs a film');
+    expect(reasons({ systemId: 'penetrating-sealer' }).join('')).toBe('');
+    expect(reasons({ grip: true }).join('')).toBe('');
+  });
+
+  test('what is sold by share of the mix is turned into a share of the paint: 20 % of the mix are 25 % of the paint', () => {
+    const job = oneSlab();
+    const of = (thinningOf: 'paint' | 'mix') =>
+      results(edited(job, { type: 'change-settings', args: { thinningOf } })).coating.zones[0]!.coats[0]!
+        .thinning.value;
+    expect(of('paint')).toBeCloseTo(0.2, 12);
+    expect(of('mix')).toBeCloseTo(0.25, 12);
+  });
+
+  test('pores are filled once, on bare concrete, and not by a sealer', () => {
+    const d = (surface: Partial<Surface>) => coated(surface).coats.map((c) => c.paint.inputs!.d!.value);
+    expect(d({})).toEqual([20, 0]);
+    expect(d({ condition: 'painted' })).toEqual([0, 0]);
+    expect(d({ systemId: 'penetrating-sealer' })).toEqual([0, 0]);
+  });
+
+  test('names of coats, and tint that a primer or a sealer does not have', () => {
+    const z = coated({ traffic: 'cars', colour: 'slate', base: 'deep', tintPct: 50, finish: 'satin' });
+    expect(z.coats.map((c) => c.paint.name)).toEqual([
+      'paint, primer',
+      'paint, first coat',
+      'paint, second coat',
+    ]);
+    expect(z.coats.map((c) => [c.colour, c.base, c.strengthPct, c.finish])).toEqual([
+      ['', null, 100, null],
+      ['slate', 'deep', 50, 'satin'],
+      ['slate', 'deep', 50, 'satin'],
+    ]);
+  });
+});
+
+describe('values out of their range', () => {
+  const remark = (key: string, value: number) =>
+    results(edited(oneSlab(), { type: 'set-value', args: { key, value } })).remarks.find(
+      (x) => x.code === 'value/out-of-range',
+    );
+
+  test('are not used, are said, and can be put back', () => {
+    const d = ALL_VALUES.find((v) => v.key === 'loss.smooth')!;
+    expect(remark(d.key, d.low)).toBeUndefined();
+    expect(remark(d.key, d.high)).toBeUndefined();
+    for (const value of [d.high + 1, d.low - 1]) {
+      const said = remark(d.key, value)!;
+      expect(said.sentence).toMatch(new RegExp(`in that range; until then ${d.value} is used\\.$`));
+      expect(said.fixes).toEqual([
+        { label: `Use ${d.value}`, edit: { type: 'set-value', args: { key: d.key, value: null } } },
+      ]);
+    }
+  });
+});
+
 describe('what does not belong together', () => {
   const stops: ReadonlyArray<readonly [string, Partial<Surface>]> = [
     ['system/solvent-over-water', { systemId: 'solvent-borne-paving', primer: 'water-borne-primer' }],
@@ -116,6 +193,45 @@ describe('what does not belong together', () => {
     expect(z.blocks.length).toBeGreaterThan(0);
     const fix = z.r.remarks.find((x) => x.code === code)!.fixes[0];
     if (fix) expect(results(edited(z.r.job, fix.edit)).remarks.map((x) => x.code)).not.toContain(code);
+  });
+
+  test('each fix does what its label says', () => {
+    const fixed = (surface: Partial<Surface>, code: string) => {
+      const z = coated(surface);
+      const fix = z.r.remarks.find((x) => x.code === code)!.fixes[0]!;
+      return edited(z.r.job, fix.edit).slabs.a!.surface;
+    };
+    expect(fixed({ preparation: 'wash' }, 'preparation/no-profile').preparation).toBe('etch');
+    expect(fixed({ primer: 'gone' }, 'system/unknown-primer').primer).toBe('');
+    expect(fixed({ systemId: 'penetrating-sealer', grip: true }, 'grip/no-film').grip).toBe(false);
+    expect(
+      fixed({ condition: 'painted', preparation: 'etch' }, 'preparation/etch-on-paint').preparation,
+    ).toBe('abrade');
+  });
+
+  test('nothing is said of grip where none is asked for, or where a film holds it', () => {
+    for (const surface of [
+      {},
+      { grip: true },
+      { systemId: 'penetrating-sealer' },
+      { systemId: null, grip: true },
+    ])
+      expect(coated(surface).codes.filter((c) => c.startsWith('grip/'))).toEqual([]);
+  });
+
+  test('colours that differ only in how they are typed are bought together', () => {
+    const job = edited(
+      oneSlab({ colour: 'Slate  grey' }),
+      slabEdit('b', [20, 3, 2], { colour: ' slate grey' }),
+      slabEdit('d', [30, 3, 2], { colour: 'slategrey' }),
+    );
+    expect(results(job).coating.paints.length).toBe(2);
+  });
+
+  test('water to thin with is not called after the paint’s own thinner', () => {
+    const names = (surface: Partial<Surface>) => coated(surface).r.coating.others.map((m) => m.material);
+    expect(names({})).toContain('water to thin with');
+    expect(names({ systemId: 'solvent-borne-paving' })).toContain('mineral turpentine');
   });
 
   test('what does belong together is let through', () => {

@@ -1,0 +1,128 @@
+import { useMemo, useState } from 'react';
+import { type Compared, compared } from '../compare.ts';
+import { applyEdit, type Edit } from '../job/edits/index.ts';
+import type { Job } from '../job/types.ts';
+import { type Variant, variantEdits } from '../job/variant.ts';
+import { type Results, results } from '../results.ts';
+import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import { moneyText } from '../units/money.ts';
+import { Choice, Section } from './fields.tsx';
+import { SYSTEM_OPTIONS } from './words.ts';
+
+const SAME = 'as it is';
+
+/** The job beside another way to coat it: what that would cost, take and last. */
+export function CompareSection(props: {
+  readonly results: Results;
+  readonly onChange: (edits: readonly Edit[]) => void;
+}) {
+  const { results: now, onChange } = props;
+  const [systemId, setSystem] = useState('');
+  const [grip, setGrip] = useState<'' | 'with' | 'without'>('');
+  const asked = systemId !== '' || grip !== '';
+  const variant = useMemo<Variant>(
+    () => ({ ...(systemId ? { systemId } : {}), ...(grip ? { grip: grip === 'with' } : {}) }),
+    [systemId, grip],
+  );
+  const edits = useMemo(() => variantEdits(now.job, variant), [now.job, variant]);
+  const other = useMemo(() => (asked ? changed(now.job, edits) : null), [now.job, edits, asked]);
+  const { units } = now.job.settings;
+  return (
+    <Section title="Compare with another way">
+      <div className="fields">
+        <Choice
+          label="All that is coated gets"
+          value={systemId}
+          options={[['', SAME], ...SYSTEM_OPTIONS.filter(([id]) => id !== '')]}
+          onChange={setSystem}
+        />
+        <Choice
+          label="Grip additive"
+          value={grip}
+          options={[
+            ['', SAME],
+            ['with', 'with, everywhere'],
+            ['without', 'without'],
+          ]}
+          onChange={setGrip}
+        />
+      </div>
+      {other && (
+        <>
+          <div className="scroll">
+            <table className="totals">
+              <thead>
+                <tr>
+                  <th scope="col">What</th>
+                  <th scope="col" className="num">
+                    Now
+                  </th>
+                  <th scope="col" className="num">
+                    Then
+                  </th>
+                  <th scope="col" className="num">
+                    Difference
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {compared(now, results(other)).map((line) => (
+                  <tr key={line.what}>
+                    <th scope="row">{headOf(line, units)}</th>
+                    {cellsOf(line, units).map((text, i) => (
+                      <td key={['now', 'then', 'difference'][i]} className="num">
+                        {text}
+                      </td>
+                    ))}
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+          <p className="dim">
+            Days and years are estimates from the values behind the numbers, not promises.
+          </p>
+          <button type="button" onClick={() => onChange(edits)}>
+            Change the job to this
+          </button>
+        </>
+      )}
+    </Section>
+  );
+}
+
+/** The job as the edits make it; null where one of them is refused. */
+function changed(job: Job, edits: readonly Edit[]): Job | null {
+  let next: Job = job;
+  for (const edit of edits) {
+    const done = applyEdit(next, edit);
+    if (!done.ok) return null;
+    next = done.value;
+  }
+  return next;
+}
+
+function headOf(line: Compared, units: UnitSystem): string {
+  if (line.kind !== 'number') return line.what;
+  const unit = line.unit === 'L' ? volumeUnit(units) : line.unit;
+  return line.what.toLowerCase().includes(unit) ? line.what : `${line.what}, ${unit}`;
+}
+
+const UNKNOWN = '—';
+
+function cellsOf(line: Compared, units: UnitSystem): readonly [string, string, string] {
+  if (line.kind === 'time') {
+    const text = (at: string | null) => at?.replace('T', ' ') ?? UNKNOWN;
+    return [text(line.a), text(line.b), line.a === line.b ? 'none' : ''];
+  }
+  const { a, b } = line;
+  const text = (value: number) =>
+    line.kind === 'money'
+      ? moneyText(value)
+      : line.unit === 'L'
+        ? volumeNumber(value, units)
+        : value.toFixed(line.unit === 'h' ? 1 : 0);
+  const difference =
+    a === null || b === null ? UNKNOWN : `${b > a ? '+' : b < a ? '−' : ''}${text(Math.abs(b - a))}`;
+  return [a === null ? 'no price yet' : text(a), b === null ? 'no price yet' : text(b), difference];
+}

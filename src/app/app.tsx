@@ -104,6 +104,14 @@ function Tools() {
   );
 }
 
+/** The next key is for the board again; on a phone its keyboard goes away. A tool that asks for more is left in its field. */
+function toBoard(): void {
+  const state = store.getState();
+  const context = toolContext(state);
+  const asks = context ? toolById(state.toolId).entries(state.toolState, context).length : 0;
+  if (asks <= 1) document.querySelector<HTMLElement>('.board')?.focus({ preventScroll: true });
+}
+
 /** What to do next, lengths to type, and the way back. */
 function HintBar() {
   const state = useApp((s) => s);
@@ -148,7 +156,10 @@ function HintBar() {
                 units={units}
                 autoFocus={entry.id === 'known'}
                 placeholder={entry.id === 'known' ? (units === 'us' ? '16 ft 4 in' : '5.00') : ''}
-                onEnter={(lengthM) => enterLength(entry.id, lengthM)}
+                onEnter={(lengthM) => {
+                  enterLength(entry.id, lengthM);
+                  toBoard();
+                }}
               />
             ))}
             {tool.options(toolState, context).map((option) => (

@@ -75,6 +75,7 @@ export function BoardPane() {
         bays={bays}
         marks={marks}
         label="Board: the drawing. All it holds is also in the lists and tables beside it."
+        magnified={toolId !== 'select' || selection !== null}
         cursor={toolId === 'select' ? 'default' : 'crosshair'}
         onGesture={onGesture}
         onFinish={onFinish}

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import { fromFrame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job } from '../job/types.ts';
@@ -35,6 +35,7 @@ import {
   takeWeather,
 } from './files.ts';
 import { MeasureStation } from './measure-station.tsx';
+import { nextStep } from './next-step.ts';
 import { PapersStation } from './papers-station.tsx';
 import { showPlace } from './places.ts';
 import {
@@ -80,9 +81,32 @@ export function Dock() {
         ))}
       </nav>
       <div className="station" key={station}>
+        <Next />
         <StationPanel />
       </div>
     </aside>
+  );
+}
+
+/** What the job wants next, with a button that begins it. */
+function Next() {
+  const results = useApp((s) => s.results);
+  const sheetId = useApp((s) => s.sheetId);
+  const station = useApp((s) => s.station);
+  const step = useMemo(() => nextStep({ results, sheetId, station }), [results, sheetId, station]);
+  if (!step) return null;
+  const { action } = step;
+  return (
+    <p className="next">
+      <span>
+        <b>Next.</b> {step.words}
+      </span>
+      {action && !(action.words === 'Go there' && step.station === station) && (
+        <button type="button" onClick={action.run}>
+          {action.words}
+        </button>
+      )}
+    </p>
   );
 }
 

@@ -1,6 +1,7 @@
 import type { Point } from '../../geometry/index.ts';
-import { pan, zoomAt } from '../board/camera.ts';
+import { pan, toScreen, zoomAt } from '../board/camera.ts';
 import { toolById } from '../board/tools/index.ts';
+import type { SheetPoint } from '../units/types.ts';
 import { cameraOf, change, pointTool, setCamera, store, toolContext } from './store.ts';
 
 /** How far an arrow key moves the pointer of the keyboard, and the view, in screen pixels. */
@@ -16,8 +17,8 @@ const ARROWS: Readonly<Record<string, Point>> = {
   ArrowDown: { x: 0, y: 1 },
 };
 
-/** Where the pointer of the keyboard is on the board, and for which tool. */
-let pointer: { readonly toolId: string; readonly at: Point } | null = null;
+/** Where the pointer of the keyboard is on the board, for which tool, and how much that had drawn when it got there. */
+let pointer: { readonly toolId: string; readonly at: Point; readonly drawn: number } | null = null;
 
 /**
  * Keys that stand for the pointer: arrows move what is selected, or draw with the tool in hand, or pan; Space taps;
@@ -44,6 +45,7 @@ export function onPointerKey(event: KeyboardEvent): boolean {
     const next = { x: at.x + arrow.x * STEP_PX, y: at.y + arrow.y * STEP_PX };
     pointer = {
       toolId,
+      drawn: path().length,
       at: { x: within(next.x, view.width), y: within(next.y, view.height) },
     };
     pointTool('hover', pointer.at, 'mouse');
@@ -59,9 +61,20 @@ function nudge(arrow: Point): void {
   if (edits && edits.length > 0) change(edits, `nudge ${selection?.id}`);
 }
 
-/** The pointer of the keyboard; it begins in the middle of the board with each tool. */
+/** What the tool in hand has drawn. */
+function path(): readonly SheetPoint[] {
+  const { toolId, toolState } = store.getState();
+  return toolById(toolId).path(toolState);
+}
+
+/** The pointer of the keyboard: at what was drawn last, else where it was; with a new tool in the middle of the board. */
 function placed(toolId: string): Point {
   const { view } = store.getState();
+  const camera = cameraOf(store.getState());
+  const drawn = path();
+  const last = drawn[drawn.length - 1];
+  if (camera && last && !(pointer?.toolId === toolId && pointer.drawn === drawn.length))
+    return toScreen(camera, view, last);
   return pointer?.toolId === toolId ? pointer.at : { x: view.width / 2, y: view.height / 2 };
 }
 

@@ -142,10 +142,54 @@ function guidesFor({ path }: SnapContext): GuideLine[] {
   return [...guides, ...level];
 }
 
+/** Directions closer than this are the same to the eye; sine of the angle between them. */
+const SAME_DIRECTION = 0.01;
+
+/** Lines of what is drawn already: along its straight sides, and through the last corner parallel to them. */
+function guidesOfSides(p: SheetPoint, { job, sheetId, reach, path }: SnapContext): GuideLine[] {
+  const last = path[path.length - 1];
+  const along: GuideLine[] = [];
+  const parallel: Array<GuideLine & { readonly away: number }> = [];
+  for (const slab of Object.values(job.slabs)) {
+    if (slab.sheetId !== sheetId) continue;
+    slab.corners.forEach(({ cornerId, via }, k) => {
+      if (via) return;
+      const a = job.corners[cornerId]!;
+      const b = job.corners[slab.corners[(k + 1) % slab.corners.length]!.cornerId]!;
+      const length = distance(a, b);
+      if (length === 0) return;
+      const direction = { x: (b.x - a.x) / length, y: (b.y - a.y) / length };
+      const away = Math.min(distance(a, p), distance(b, p));
+      const off = Math.abs((p.x - a.x) * direction.y - (p.y - a.y) * direction.x);
+      if (off <= reach) {
+        const from = distance(a, p) < distance(b, p) ? a : b;
+        along.push({ from: { x: from.x, y: from.y }, direction, reason: `in line with ${slab.name}` });
+      }
+      const aside = last ? Math.abs((p.x - last.x) * direction.y - (p.y - last.y) * direction.x) : 0;
+      if (last && aside <= reach)
+        parallel.push({ from: last, direction, reason: `parallel to ${slab.name}`, away });
+    });
+  }
+  parallel.sort((x, y) => x.away - y.away);
+  return [...along, ...parallel];
+}
+
+/** Whether a line runs as one of the others does. */
+const runsAs = (guide: GuideLine, others: readonly GuideLine[]): boolean =>
+  others.some(
+    (o) =>
+      Math.abs(guide.direction.x * o.direction.y - guide.direction.y * o.direction.x) < SAME_DIRECTION &&
+      footDistance(o, guide.from) < 1e-6,
+  );
+
+const footDistance = (line: GuideLine, p: SheetPoint): number => distance(footOn(line, p), p);
+
 function toGuides(p: SheetPoint, context: SnapContext): Snapped | null {
   const { reach, path } = context;
   const last = path[path.length - 1];
-  const near = guidesFor(context)
+  const own = guidesFor(context);
+  const others = guidesOfSides(p, context).filter((g) => !runsAs(g, own));
+  const near = [...own, ...others]
     .map((g) => ({ g, foot: footOn(g, p) }))
     .filter(({ foot }) => distance(foot, p) <= reach && (!last || distance(foot, last) > reach / 2));
   const first = near[0];

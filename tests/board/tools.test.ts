@@ -75,6 +75,7 @@ function desk(edits: Edit[] = []) {
       return tool.marks(state, context());
     },
     make,
+    context,
     nudge: (rightM: number, upM: number) => tool.nudge?.(rightM, upM, context()) ?? [],
     get busy() {
       return tool.busy(state);
@@ -418,4 +419,45 @@ test('arrow keys move what is selected by centimetres on the ground', () => {
   expect(d.selection?.kind).toBe('corner');
   d.make(d.nudge(0, 0.01));
   expect(d.zones[0]!.netArea.value).toBeCloseTo(16 + 0.5 * 4 * 0.01, 9);
+});
+
+test('a new side runs parallel to one that is drawn, and in line with one, and says so', () => {
+  const slanted: Edit = {
+    type: 'add-slab',
+    args: {
+      id: 's',
+      name: 'Drive',
+      sheetId: 'g',
+      surface: DEFAULT_SURFACE,
+      corners: (
+        [
+          [0, 0],
+          [4, 3],
+          [1, 7],
+          [-3, 4],
+        ] as const
+      ).map(([x, y], i) => ({ id: `s${i}`, x, y, via: null })),
+    },
+  };
+  const d = desk([slanted]);
+  const context = { job: d.job, sheetId: 'g', reach: 0.2, off: false };
+  // Direction (4, 3) from (10, 0), aimed a little off.
+  const parallel = snap({ x: 14.05, y: 2.95 }, { ...context, path: [{ x: 10, y: 0 }] });
+  expect(parallel.reason).toBe('parallel to Drive');
+  expect((parallel.at.x - 10) * 3 - parallel.at.y * 4).toBeCloseTo(0, 9);
+  // Beyond the end of the first side.
+  const inLine = snap({ x: 8.1, y: 5.9 }, { ...context, path: [] });
+  expect(inLine.reason).toBe('in line with Drive');
+  expect(inLine.at.x * 3 - inLine.at.y * 4).toBeCloseTo(0, 9);
+  // Where both lines cross: in line with the second side's beginning and parallel to the first.
+  expect(snap({ x: 14.05, y: 2.95 }, { ...context, path: [{ x: 10, y: 0 }], off: true }).reason).toBe('');
+});
+
+test('no two options of a tool, and no two tools, go by the same key', () => {
+  expect(new Set(TOOLS.map((t) => t.key)).size).toBe(TOOLS.length);
+  const d = square();
+  for (const tool of TOOLS) {
+    const keys = tool.options(tool.start, d.context()).flatMap((o) => (o.key ? [o.key] : []));
+    expect(new Set(keys).size, tool.id).toBe(keys.length);
+  }
 });

@@ -1,6 +1,7 @@
 import Konva from 'konva';
-import { type PointerEvent, useEffect, useRef, type WheelEvent } from 'react';
+import { type PointerEvent, useEffect, useRef, useState, type WheelEvent } from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
+import type { Point } from '../../../geometry/index.ts';
 import type { Job } from '../../job/types.ts';
 import type { Camera, View } from '../camera.ts';
 import {
@@ -16,6 +17,7 @@ import { type BaysScene, drawBays } from './draw-bays.ts';
 import { drawGrid } from './draw-grid.ts';
 import { drawMarks } from './draw-marks.ts';
 import { drawZones, type ZonesScene } from './draw-zones.ts';
+import { Loupe } from './loupe.tsx';
 import { SheetImage, type SheetPicture } from './sheet-picture.tsx';
 
 /** More pixels than this are not worth their memory on a phone. */
@@ -36,6 +38,8 @@ export function Board(props: {
   readonly marks: readonly Mark[];
   readonly label: string;
   readonly cursor: string;
+  /** A finger on the board is shown what it covers. */
+  readonly magnified: boolean;
   readonly onGesture: (gesture: Gesture) => void;
   readonly onFinish: () => void;
   readonly onSize: (width: number, height: number) => void;
@@ -43,6 +47,8 @@ export function Board(props: {
   const { view, camera, scene, picture, marks, onGesture, onSize } = props;
   const place = useRef<HTMLDivElement>(null);
   const hands = useRef<Hands>(NO_HANDS);
+  const stage = useRef<Konva.Stage>(null);
+  const [finger, setFinger] = useState<Point | null>(null);
   const spaceHeld = useHeldSpace();
   useEffect(() => {
     const element = place.current!;
@@ -68,6 +74,10 @@ export function Board(props: {
       pans,
     });
     hands.current = step.hands;
+    if (event.pointerType === 'touch' && props.magnified) {
+      const holds = step.hands.doing === 'down' || step.hands.doing === 'dragging';
+      setFinger(holds ? { x: event.clientX - box.left, y: event.clientY - box.top } : null);
+    }
     for (const gesture of step.gestures) onGesture(gesture);
   };
   const wheel = useWheel(place, onGesture);
@@ -88,7 +98,7 @@ export function Board(props: {
       onContextMenu={(event) => event.preventDefault()}
       onWheel={wheel}
     >
-      <Stage width={view.width} height={view.height} listening={false}>
+      <Stage ref={stage} width={view.width} height={view.height} listening={false}>
         <Layer listening={false}>
           {picture ? (
             <SheetImage picture={picture} camera={camera} view={view} />
@@ -112,6 +122,7 @@ export function Board(props: {
           />
         </Layer>
       </Stage>
+      {finger && <Loupe stage={stage} at={finger} boardWidth={view.width} drawn={marks} />}
     </section>
   );
 }

@@ -1,0 +1,83 @@
+import type { Results } from '../results.ts';
+import { addGrid } from './files.ts';
+import type { AppState, Station } from './store.ts';
+import { openSheet, store, takeTool } from './store.ts';
+
+/** What a job wants next, and what begins it. */
+export interface NextStep {
+  readonly words: string;
+  readonly action: { readonly words: string; readonly run: () => void } | null;
+  /** Where it is done, for steps that are not begun on the board. */
+  readonly station?: Station;
+}
+
+const go = (station: Station) => () => store.setState({ station });
+const take = (tool: string, sheetId: string) => () => {
+  openSheet(sheetId);
+  takeTool(tool);
+};
+
+/** The first thing that is missing on the way from an empty job to an offer; null once nothing is. */
+export function nextStep({
+  results,
+  sheetId,
+  station,
+}: Pick<AppState, 'results' | 'sheetId' | 'station'>): NextStep | null {
+  const { job, takeoff, coating } = results;
+  const sheets = Object.values(job.sheets);
+  const sheet = (sheetId && job.sheets[sheetId]) || sheets[0];
+  if (!sheet)
+    return {
+      words: 'Open a photo or plan to trace over, or begin on a blank grid.',
+      action: { words: 'Begin on a grid', run: addGrid },
+    };
+  const unscaled = sheets.find((s) => !s.fit);
+  if (unscaled)
+    return {
+      words: `Give “${unscaled.name}” its scale: mark a line whose length you know.`,
+      action: { words: 'Begin', run: take('scale', unscaled.id) },
+    };
+  if (Object.keys(job.slabs).length === 0)
+    return {
+      words: 'Trace the first slab: tap its corners one after the other.',
+      action: { words: 'Begin', run: take('slab', sheet.id) },
+    };
+  if (!coating.zones.some((z) => z.coats.length > 0) && takeoff.zones.length > 0)
+    return {
+      words: 'Choose a coating system for each zone.',
+      action: { words: 'Go there', run: go('Zones') },
+      station: 'Zones',
+    };
+  const unasked = results.readiness.filter(
+    (r) => Object.keys(job.slabs[r.slabId]?.answers ?? {}).length === 0,
+  );
+  if (unasked.length > 0)
+    return {
+      words: `Say how the concrete of ${unasked.map((r) => `“${r.name}”`).join(', ')} is.`,
+      action: { words: 'Go there', run: go('Site') },
+      station: 'Site',
+    };
+  // Orders and offers are worked out where they are looked at, not with every stroke on the board.
+  return station === 'Order' || station === 'Papers' ? orderStep(results) : null;
+}
+
+/** What the offer wants; what keeps the order back is said among the remarks. */
+function orderStep({ job, order, quote }: Results): NextStep | null {
+  if (order.blocks.length > 0) return null;
+  if (quote.unpriced.length > 0) {
+    const some = quote.unpriced.slice(0, 3).join(', ');
+    const more = quote.unpriced.length > 3 ? ' …' : '';
+    return {
+      words: `Enter the prices that are missing: ${some}${more}.`,
+      action: { words: 'Go there', run: go('Order') },
+      station: 'Order',
+    };
+  }
+  if (!job.customer?.name)
+    return {
+      words: 'Say who the offer is for, and write the papers.',
+      action: { words: 'Go there', run: go('Papers') },
+      station: 'Papers',
+    };
+  return null;
+}

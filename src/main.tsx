@@ -6,6 +6,7 @@ import { showDemo } from './app/files.ts';
 import { workInstalled } from './app/installed.ts';
 import { startDesk } from './app/keeping.ts';
 import { Mishap } from './app/mishap.tsx';
+import { settle } from './app/settling.ts';
 import { sayProblem } from './app/store.ts';
 import { keptTheme, wearTheme } from './app/theme.ts';
 import './app/desk.css';
@@ -20,6 +21,7 @@ const onFault = (fault: unknown): void =>
 addEventListener('error', ({ error }) => error && onFault(error));
 addEventListener('unhandledrejection', (event) => onFault(event.reason));
 
+settle();
 await startDesk(() => showDemo(DEMOS[0]!.id));
 workInstalled();
 createRoot(document.getElementById('desk')!).render(

@@ -39,38 +39,42 @@ export function resultsKeeper(): (job: Job) => Results {
   return (job) => {
     if (last?.job === job) return last;
     const measured = takeoff(job, memory);
-    const ready = readiness(job, measured.zones);
-    const coats = coating(job, measured.zones);
+    const ready = once(() => readiness(job, measured.zones));
+    const coats = once(() => coating(job, measured.zones));
     const bought = once(() =>
       order(
         job,
         measured,
-        coats,
+        coats(),
         remarks().filter((r) => r.severity === 'stop'),
       ),
     );
-    const priced = once(() => quote(job, measured, coats, ready, bought()));
-    const mixed = once(() => mixSheets(job, measured.zones, coats));
-    const etched = once(() => etchSheet(job, measured.zones, coats));
+    const priced = once(() => quote(job, measured, coats(), ready(), bought()));
+    const mixed = once(() => mixSheets(job, measured.zones, coats()));
+    const etched = once(() => etchSheet(job, measured.zones, coats()));
     const judged = once(() =>
       Object.values(job.readings ?? {})
         .sort((a, b) => (a.at < b.at ? 1 : -1))
-        .map((reading) => verdictOn(job, coats, reading)),
+        .map((reading) => verdictOn(job, coats(), reading)),
     );
-    const planned = once(() => dayPlan(job, measured, coats));
-    const rolled = once(() => rollouts(job, measured, coats, planned()));
+    const planned = once(() => dayPlan(job, measured, coats()));
+    const rolled = once(() => rollouts(job, measured, coats(), planned()));
     const remarks = once(() =>
       gravestFirst([
         ...remarksOn(job, measured),
-        ...coatingRemarks(job, measured.zones, coats, ready),
+        ...coatingRemarks(job, measured.zones, coats(), ready()),
         ...valueRemarks(job, [...QUOTE_VALUES, ...DAY_VALUES, ...WORK_VALUES]),
       ]),
     );
     last = {
       job,
       takeoff: measured,
-      readiness: ready,
-      coating: coats,
+      get readiness() {
+        return ready();
+      },
+      get coating() {
+        return coats();
+      },
       get mixes() {
         return mixed();
       },

@@ -51,17 +51,22 @@ export function BoardPane() {
   const shown = context && { ...context, job };
   const marks = shown ? tool.marks(toolState, shown) : [];
   const group = useGroup();
-  const scene = {
-    job,
-    sheetId: sheetId ?? '',
-    zones: results.takeoff.zones,
-    units: job.settings.units,
-    selectedZone: selection?.kind === 'zone' ? selection.id : null,
-    selectedVoid: selection?.kind === 'void' ? selection.id : null,
-    selectedCut: selection?.kind === 'cut' ? selection.id : null,
-    letteredSlab: station === 'Measure' ? (taped?.id ?? null) : null,
-    group: grouping === 'zone' ? null : group,
-  };
+  const lettered = station === 'Measure' ? (taped?.id ?? null) : null;
+  // The same scene as long as nothing in it changed: the board draws by that.
+  const scene = useMemo(
+    () => ({
+      job,
+      sheetId: sheetId ?? '',
+      zones: results.takeoff.zones,
+      units: job.settings.units,
+      selectedZone: selection?.kind === 'zone' ? selection.id : null,
+      selectedVoid: selection?.kind === 'void' ? selection.id : null,
+      selectedCut: selection?.kind === 'cut' ? selection.id : null,
+      letteredSlab: lettered,
+      group: grouping === 'zone' ? null : group,
+    }),
+    [job, sheetId, results, selection, lettered, grouping, group],
+  );
   const bays = useBays();
   return (
     <>

@@ -90,7 +90,7 @@ export function Dock() {
 
 /** What the job wants next, with a button that begins it. */
 function Next() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   const sheetId = useApp((s) => s.sheetId);
   const station = useApp((s) => s.station);
   const step = useMemo(() => nextStep({ results, sheetId, station }), [results, sheetId, station]);
@@ -144,7 +144,7 @@ function StationPanel() {
 function Site() {
   const job = useApp((s) => s.history.job);
   const saved = useApp((s) => s.saved);
-  const readiness = useApp((s) => s.results.readiness);
+  const readiness = useApp((s) => s.settled.readiness);
   const [kept, setKept] = useState<KeptTitle[]>([]);
   const [days, setDays] = useState<string[]>([]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read again when another job is open or one was saved
@@ -196,7 +196,7 @@ const GROUPING_WORDS: Readonly<Record<Grouping, string>> = {
 };
 
 function Zones() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   const grouping = useApp((s) => s.grouping);
   const selection = useApp((s) => s.selection);
   const units = results.job.settings.units;
@@ -233,7 +233,7 @@ function Zones() {
 }
 
 function Coats() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   return (
     <CoatsPanel
       results={results}
@@ -246,7 +246,7 @@ function Coats() {
 }
 
 function OrderStation() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   if (results.takeoff.zones.length === 0)
     return <p className="empty">Trace a slab first; what to buy for it is worked out here.</p>;
   return (
@@ -274,7 +274,7 @@ const showRollout = (shown: AppState['rollout']): void => {
 };
 
 function Days() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   const shown = useApp((s) => s.rollout);
   return (
     <DaysPanel results={results} newId={newId} onWorking={onWorking} onChange={onChange}>
@@ -295,13 +295,13 @@ function Days() {
 }
 
 function JobRemarks() {
-  const remarks = useApp((s) => s.results.remarks);
+  const remarks = useApp((s) => s.settled.remarks);
   return <Remarks remarks={remarks} onShow={showPlace} onFix={(edit) => onChange([edit])} />;
 }
 
 /** The form of what is selected. */
 function Selected() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   const selection = useApp((s) => s.selection);
   if (!selection) return null;
   const { job, takeoff } = results;

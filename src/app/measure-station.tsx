@@ -17,7 +17,7 @@ export function MeasureStation({ onShow }: { readonly onShow: (id: Id) => void }
   const sheetId = useApp((s) => s.sheetId);
   const images = useApp((s) => s.images);
   const opening = useApp((s) => s.opening);
-  const takeoff = useApp((s) => s.results.takeoff);
+  const takeoff = useApp((s) => s.settled.takeoff);
   const missing = Object.values(job.sheets).filter((s) => s.picture && !images.has(s.picture.imageId));
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
   const frame = sheet ? groundFrame(job, sheet) : null;
@@ -94,7 +94,7 @@ export function useTapedSlab(): Slab | null {
   const job = useApp(shownJob);
   const sheetId = useApp((s) => s.sheetId);
   const selection = useApp((s) => s.selection);
-  const zones = useApp((s) => s.results.takeoff.zones);
+  const zones = useApp((s) => s.settled.takeoff.zones);
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
   if (sheet?.fit?.kind !== 'metric') return null;
   const here = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);

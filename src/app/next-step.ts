@@ -53,7 +53,7 @@ export function nextStep({
   );
   if (unasked.length > 0)
     return {
-      words: `Say how the concrete of ${unasked.map((r) => `“${r.name}”`).join(', ')} is.`,
+      words: `Say how the concrete of ${some(unasked.map((r) => `“${r.name}”`))} is.`,
       action: { words: 'Go there', run: go('Site') },
       station: 'Site',
     };
@@ -61,14 +61,16 @@ export function nextStep({
   return station === 'Order' || station === 'Papers' ? orderStep(results) : null;
 }
 
+/** The first few names of a list, and how many more there are. */
+const some = (names: readonly string[]): string =>
+  names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
+
 /** What the offer wants; what keeps the order back is said among the remarks. */
 function orderStep({ job, order, quote }: Results): NextStep | null {
   if (order.blocks.length > 0) return null;
   if (quote.unpriced.length > 0) {
-    const some = quote.unpriced.slice(0, 3).join(', ');
-    const more = quote.unpriced.length > 3 ? ' …' : '';
     return {
-      words: `Enter the prices that are missing: ${some}${more}.`,
+      words: `Enter the prices that are missing: ${some(quote.unpriced)}.`,
       action: { words: 'Go there', run: go('Order') },
       station: 'Order',
     };

@@ -24,7 +24,7 @@ import { exportFile, stopWriting, today } from './writing.ts';
 
 /** What leaves the tool: who it is from and for, what was done, and the files. */
 export function PapersStation() {
-  const results = useApp((s) => s.results);
+  const results = useApp((s) => s.settled);
   const writing = useApp((s) => s.writing);
   const numbering = useApp((s) => s.book.numbering) ?? FIRST_NUMBER;
   const empty = results.takeoff.zones.length === 0;

@@ -49,6 +49,8 @@ export interface AppState {
   /** The job with the change in hand, while something is dragged. */
   readonly preview: Job | null;
   readonly results: Results;
+  /** The numbers that panels show: while something is dragged they follow a little later than the board. */
+  readonly settled: Results;
   readonly images: ReadonlyMap<Id, Blob>;
   readonly sheetId: Id | null;
   readonly cameras: Readonly<Record<Id, Camera>>;
@@ -94,6 +96,7 @@ export const store = createStore<AppState>(() => ({
   history: startHistory(firstJob),
   preview: null,
   results: keeper(firstJob),
+  settled: keeper(firstJob),
   images: new Map(),
   sheetId: null,
   cameras: {},

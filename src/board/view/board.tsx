@@ -16,8 +16,9 @@ import type { Mark } from '../tools/tool.ts';
 import { type BaysScene, drawBays } from './draw-bays.ts';
 import { drawGrid } from './draw-grid.ts';
 import { drawMarks } from './draw-marks.ts';
-import { drawZones, type ZonesScene } from './draw-zones.ts';
+import type { ZonesScene } from './draw-zones.ts';
 import { Loupe } from './loupe.tsx';
+import { Plate } from './plate.ts';
 import { SheetImage, type SheetPicture } from './sheet-picture.tsx';
 
 /** More pixels than this are not worth their memory on a phone. */
@@ -49,6 +50,9 @@ export function Board(props: {
   const hands = useRef<Hands>(NO_HANDS);
   const stage = useRef<Konva.Stage>(null);
   const [finger, setFinger] = useState<Point | null>(null);
+  const zonesLayer = useRef<Konva.Layer>(null);
+  const [plate] = useState(() => new Plate(() => zonesLayer.current?.batchDraw()));
+  useEffect(() => () => plate.drop(), [plate]);
   const spaceHeld = useHeldSpace();
   useEffect(() => {
     const element = place.current!;
@@ -106,11 +110,11 @@ export function Board(props: {
             <Shape listening={false} sceneFunc={(c) => drawGrid(c._context, camera, view)} />
           )}
         </Layer>
-        <Layer listening={false}>
+        <Layer ref={zonesLayer} listening={false}>
           <Shape
             listening={false}
             sceneFunc={(c) => {
-              drawZones(c._context, { ...scene, camera, view, ratio: RATIO });
+              plate.draw(c._context, scene, camera, view, RATIO);
               if (props.bays) drawBays(c._context, props.job, props.bays, camera, view);
             }}
           />

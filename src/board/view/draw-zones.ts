@@ -4,6 +4,7 @@ import {
   flattenRing,
   frameScale,
   fromFrame,
+  once,
   type Point,
   pointOnSide,
   type Side,
@@ -41,22 +42,35 @@ export interface ZonesScene {
 
 type Pen = CanvasRenderingContext2D;
 
-/** Draws zones, voids, dimensions and labels; everything in screen pixels. */
-export function drawZones(c: Pen, scene: ZonesScene): void {
+/** Which slabs and voids of a scene are drawn. */
+export interface Part {
+  readonly slab: (id: Id) => boolean;
+  readonly void: (id: Id) => boolean;
+}
+
+/** Draws zones, voids, dimensions and labels of a part of the scene; everything in screen pixels. */
+export function drawZones(c: Pen, scene: ZonesScene, part: Part): void {
   const sheet = scene.job.sheets[scene.sheetId];
   if (!sheet) return;
   const frame = groundFrame(scene.job, sheet);
   if (!frame) {
-    drawUnmeasured(c, scene);
+    drawUnmeasured(c, scene, part);
     return;
   }
   const at = (p: Point) => toScreen(scene.camera, scene.view, fromFrame(frame, p));
-  const zones = scene.zones.filter((z) => z.sheetId === scene.sheetId);
+  const zones = scene.zones.filter((z) => z.sheetId === scene.sheetId && part.slab(z.slabId));
   for (const zone of zones) drawZone(c, scene, zone, at);
-  drawVoids(c, scene, frame, at);
-  drawOutlines(c, scene);
-  drawDimensions(c, scene, frame);
+  drawVoids(c, scene, frame, at, part);
+  drawOutlines(c, scene, part);
+  drawDimensions(c, scene, frame, part);
   for (const zone of zones) drawLabel(c, scene, zone, at);
+}
+
+/** Draws what stands out over all zones: the outline of the one in hand, its cut, and the letters of its corners. */
+export function drawOverZones(c: Pen, scene: ZonesScene): void {
+  const at = (p: Point) => toScreen(scene.camera, scene.view, p);
+  drawChosen(c, scene, at);
+  drawSelectedCut(c, scene, at);
   drawLetters(c, scene);
 }
 
@@ -107,9 +121,9 @@ function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) =
   c.stroke();
 }
 
-function drawVoids(c: Pen, scene: ZonesScene, frame: Frame, at: (p: Point) => Point): void {
+function drawVoids(c: Pen, scene: ZonesScene, frame: Frame, at: (p: Point) => Point, part: Part): void {
   for (const v of Object.values(scene.job.voids)) {
-    if (v.sheetId !== scene.sheetId) continue;
+    if (v.sheetId !== scene.sheetId || !part.void(v.id)) continue;
     const sagitta = (0.3 / scene.camera.zoom) * frameScale(frame, middleOf(v.shape));
     const points = flattenRing(voidOnGround(v, frame), sagitta);
     trace(c, [points], at);
@@ -148,16 +162,20 @@ function drawGrate(c: Pen, scene: ZonesScene, shape: Job['voids'][string]['shape
 }
 
 /** Slab outlines in ink over the zones' own lines, and cuts dashed. */
-function drawOutlines(c: Pen, scene: ZonesScene): void {
+function drawOutlines(c: Pen, scene: ZonesScene, part: Part): void {
   const { job, camera, view } = scene;
   const at = (p: Point) => toScreen(camera, view, p);
   for (const slab of Object.values(job.slabs)) {
-    if (slab.sheetId !== scene.sheetId) continue;
+    if (slab.sheetId !== scene.sheetId || !part.slab(slab.id)) continue;
     trace(c, [flattenRing(slabRing(job, slab), 0.3 / camera.zoom)], at);
     c.strokeStyle = INK;
     c.lineWidth = 1.8;
     c.stroke();
   }
+}
+
+function drawChosen(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
+  const { job } = scene;
   const chosen = scene.zones.find((z) => z.id === scene.selectedZone);
   const ground = chosen && groundFrame(job, job.sheets[scene.sheetId]!);
   if (chosen && ground) {
@@ -166,7 +184,6 @@ function drawOutlines(c: Pen, scene: ZonesScene): void {
     c.lineWidth = 3;
     c.stroke();
   }
-  drawSelectedCut(c, scene, at);
 }
 
 function drawSelectedCut(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
@@ -185,10 +202,10 @@ function drawSelectedCut(c: Pen, scene: ZonesScene, at: (p: Point) => Point): vo
 }
 
 /** Slabs of a sheet without a scale: outlines only, no numbers. */
-function drawUnmeasured(c: Pen, scene: ZonesScene): void {
+function drawUnmeasured(c: Pen, scene: ZonesScene, part: Part): void {
   const at = (p: Point) => toScreen(scene.camera, scene.view, p);
   for (const slab of Object.values(scene.job.slabs)) {
-    if (slab.sheetId !== scene.sheetId) continue;
+    if (slab.sheetId !== scene.sheetId || !part.slab(slab.id)) continue;
     trace(c, [flattenRing(slabRing(scene.job, slab), 0.3 / scene.camera.zoom)], at);
     c.fillStyle = 'rgba(255, 255, 255, 0.5)';
     c.fill();
@@ -200,27 +217,31 @@ function drawUnmeasured(c: Pen, scene: ZonesScene): void {
   }
 }
 
+/** Shorter sides than this have no room for any number. */
+const LEAST_DIMENSIONED_PX = 20;
+
 const DIMENSION_FONT = '500 12px system-ui, sans-serif';
 
 /** Lengths along the sides of every slab, outside it, readable from below or from the right; once for a shared side. */
-function drawDimensions(c: Pen, scene: ZonesScene, frame: Frame): void {
+function drawDimensions(c: Pen, scene: ZonesScene, frame: Frame, part: Part): void {
   const { job, camera, view } = scene;
   const done = new Set<string>();
   for (const slab of Object.values(job.slabs)) {
     if (slab.sheetId !== scene.sheetId) continue;
     const ring = slabRing(job, slab);
-    const onGround = slabOnGround(job, slab, frame);
-    const clockwise = screenTurn(sidesOf(ring).map((s) => toScreen(camera, view, s.a))) > 0;
+    const onGround = once(() => slabOnGround(job, slab, frame));
+    const clockwise = once(() => screenTurn(sidesOf(ring).map((s) => toScreen(camera, view, s.a))) > 0);
     slab.corners.forEach(({ cornerId }, k) => {
       const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
       const key = [cornerId, next].sort().join(' ');
       if (done.has(key)) return;
       done.add(key);
       const side = sideOf(ring, k);
-      const text = lengthNumber(sideLength(sideOf(onGround, k)), scene.units);
+      if (!part.slab(slab.id) || sideLength(side) * camera.zoom < LEAST_DIMENSIONED_PX) return;
+      const text = lengthNumber(sideLength(sideOf(onGround(), k)), scene.units);
       c.font = DIMENSION_FONT;
       if (sideLength(side) * camera.zoom < c.measureText(text).width + 14) return;
-      drawDimension(c, scene, side, text, clockwise ? 1 : -1);
+      drawDimension(c, scene, side, text, clockwise() ? 1 : -1);
     });
   }
 }

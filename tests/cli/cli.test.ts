@@ -93,11 +93,14 @@ test('a slab that should not be coated is not ordered, and the quote says so; a 
 
 test('check of a broken job exits 1 with one sentence; usage is 2; a missing file is said', () => {
   const broken = join(folder, 'broken.json');
-  writeFileSync(broken, readFileSync(workshop, 'utf8').replace('"schema": 1', '"schema": 7'));
+  writeFileSync(broken, readFileSync(workshop, 'utf8').replace('"schema": 1', '"schema": 0'));
   const bad = run('check', broken);
   expect([bad.code, bad.out]).toEqual([1, '']);
   expect(bad.err.trim().split('\n')).toHaveLength(1);
-  expect(bad.err).toContain('newer slabwright');
+  expect(bad.err).toContain('version 0, which never existed');
+  const newer = join(folder, 'newer.json');
+  writeFileSync(newer, readFileSync(workshop, 'utf8').replace('"schema": 1', '"schema": 7'));
+  expect(run('check', newer).out).toContain('saved by a newer slabwright (version 7');
   expect(run('check', workshop)).toMatchObject({ code: 0 });
   expect(run('takeoff').code).toBe(2);
   expect(run('takeoff', join(folder, 'none.json'))).toMatchObject({ code: 1, out: '' });

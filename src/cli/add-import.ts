@@ -1,6 +1,6 @@
 import { ok, type Result } from '../../geometry/result.ts';
 import type { Imported, ImportOptions } from '../imports/index.ts';
-import { applyEdit } from '../job/edits/index.ts';
+import { applyEdits } from '../job/edits/index.ts';
 import { emptyJob, type Job, type JobFile } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 
@@ -43,14 +43,10 @@ export function idsFor(job: Job | undefined): (prefix: string) => string {
 
 /** The job with what a file adds to it, its picture inside. */
 export function addImport(old: JobFile | null, { sheet, edits, image }: Imported): Result<JobFile, Problem> {
-  let job = old?.job ?? emptyJob('job', sheet.name);
-  for (const edit of edits) {
-    const next = applyEdit(job, edit);
-    if (!next.ok) return next;
-    job = next.value;
-  }
+  const added = applyEdits(old?.job ?? emptyJob('job', sheet.name), edits);
+  if (!added.ok) return added;
   const picture = image && {
     [image.id]: { type: image.type, base64: Buffer.from(image.bytes).toString('base64') },
   };
-  return ok({ job, images: { ...old?.images, ...picture } });
+  return ok({ job: added.value, images: { ...old?.images, ...picture } });
 }

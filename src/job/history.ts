@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
-import { applyEdit, type Edit, editLabel } from './edits/index.ts';
+import { applyEdits, type Edit, editLabel } from './edits/index.ts';
 import { findStructureProblem } from './integrity.ts';
 import { findShapeProblem } from './schema.ts';
 import type { Job } from './types.ts';
@@ -36,12 +36,9 @@ export function commitAll(
   edits: readonly Edit[],
   merge: string | null = null,
 ): Result<History, Problem> {
-  let job = history.job;
-  for (const edit of edits) {
-    const next = applyEdit(job, edit);
-    if (!next.ok) return next;
-    job = next.value;
-  }
+  const edited = applyEdits(history.job, edits);
+  if (!edited.ok) return edited;
+  const job = edited.value;
   // What could not be opened again is not let in.
   const problem =
     job === history.job

@@ -1,7 +1,6 @@
 import { useMemo, useState } from 'react';
 import { type Compared, compared } from '../compare.ts';
-import { applyEdit, type Edit } from '../job/edits/index.ts';
-import type { Job } from '../job/types.ts';
+import { applyEdits, type Edit } from '../job/edits/index.ts';
 import { type Variant, variantEdits } from '../job/variant.ts';
 import { type Results, results } from '../results.ts';
 import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
@@ -25,7 +24,7 @@ export function CompareSection(props: {
     [systemId, grip],
   );
   const edits = useMemo(() => variantEdits(now.job, variant), [now.job, variant]);
-  const other = useMemo(() => (asked ? changed(now.job, edits) : null), [now.job, edits, asked]);
+  const other = useMemo(() => (asked ? applyEdits(now.job, edits) : null), [now.job, edits, asked]);
   const { units } = now.job.settings;
   return (
     <Section title="Compare with another way">
@@ -47,7 +46,7 @@ export function CompareSection(props: {
           onChange={setGrip}
         />
       </div>
-      {other && (
+      {other?.ok && (
         <>
           <div className="scroll">
             <table className="totals">
@@ -66,7 +65,7 @@ export function CompareSection(props: {
                 </tr>
               </thead>
               <tbody>
-                {compared(now, results(other)).map((line) => (
+                {compared(now, results(other.value)).map((line) => (
                   <tr key={line.what}>
                     <th scope="row">{headOf(line, units)}</th>
                     {cellsOf(line, units).map((text, i) => (
@@ -89,17 +88,6 @@ export function CompareSection(props: {
       )}
     </Section>
   );
-}
-
-/** The job as the edits make it; null where one of them is refused. */
-function changed(job: Job, edits: readonly Edit[]): Job | null {
-  let next: Job = job;
-  for (const edit of edits) {
-    const done = applyEdit(next, edit);
-    if (!done.ok) return null;
-    next = done.value;
-  }
-  return next;
 }
 
 function headOf(line: Compared, units: UnitSystem): string {

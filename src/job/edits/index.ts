@@ -1,4 +1,4 @@
-import { fail, type Result } from '../../../geometry/result.ts';
+import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
 import { CURRENT_SCHEMA } from '../migrations/index.ts';
 import type { Job } from '../types.ts';
@@ -80,6 +80,17 @@ export const applyEdit = (job: Job, edit: Edit): Result<Job, Problem> =>
   job.schema > CURRENT_SCHEMA
     ? fail({ code: 'job/read-only', version: job.schema, known: CURRENT_SCHEMA })
     : kindOf(edit).apply(job, edit.args);
+
+/** The job after changes in turn, all or none of them. */
+export function applyEdits(job: Job, edits: readonly Edit[]): Result<Job, Problem> {
+  let next = job;
+  for (const edit of edits) {
+    const done = applyEdit(next, edit);
+    if (!done.ok) return done;
+    next = done.value;
+  }
+  return ok(next);
+}
 
 /** What a person would call the change; shown beside undo. */
 export const editLabel = (edit: Edit): string => kindOf(edit).label(edit.args);

@@ -8,7 +8,7 @@ import { build, preview } from 'vite';
 import { type History, startHistory } from '../../src/job/history.ts';
 import { ARGS, findBrowser } from '../browser/desk.ts';
 import { randomNumbers } from '../random/numbers.ts';
-import { digest, firstJob, stepped, stepsOfRound } from './steps.ts';
+import { digest, type Found, firstJob, stepped, stepsOfRound } from './steps.ts';
 
 /** What came of many kills. */
 export interface CrashTally {
@@ -56,19 +56,19 @@ export async function crash(rounds: number, say: (line: string) => void = () => 
   const url = `${server.resolvedUrls!.local[0]!}probe.html`;
   const random = randomNumbers(77);
   const tally: CrashTally = { rounds: 0, steps: 0, whole: 0, lastMissing: 0, lost: 0 };
-  let history: History = startHistory(firstJob());
+  let at: Place = { step: 0, seq: 0, history: startHistory(firstJob()) };
   /** The round before, which shows what came of it when the browser is opened again. */
   let last: { readonly round: number; readonly made: number } | null = null;
   try {
     for (let round = 0; round <= rounds; round++) {
       const running = await open(join(dir, 'profile'), url);
-      const found = (await running.page.evaluate('probe.digest()')) as string;
+      const found = (await running.page.evaluate('probe.found()')) as Found;
       if (last) {
-        const at = whichStep(history, last.round, last.made + 60, found);
-        judge(tally, last, at?.step ?? null, say);
-        if (!at) break;
-        history = at.history;
-      } else if (found !== digest(history))
+        const came = whereIn(at, last.round, found);
+        judge(tally, last, came?.step ?? null, say);
+        if (!came) break;
+        at = came;
+      } else if (found.digest !== digest(at.history))
         throw new Error('a new profile does not begin with the first job');
       if (round === rounds) {
         await kill(running);
@@ -109,20 +109,30 @@ function judge(
   else tally.whole++;
 }
 
-/** After which step of a round a job was as it was found; the last such. */
-function whichStep(start: History, round: number, most: number, found: string) {
-  const steps = stepsOfRound(round);
-  let history = start;
-  let at: { readonly step: number; readonly history: History } | null =
-    digest(history) === found ? { step: 0, history } : null;
-  for (let step = 1; step <= most; step++) {
-    steps.gap();
-    history = stepped(history, steps.next(history));
-    if (digest(history) === found) at = { step, history };
-    else if (at) break;
-  }
-  return at;
+/** A place among the steps of a round: after how many, the number of the last that changed something, and the history. */
+interface Place {
+  readonly step: number;
+  readonly seq: number;
+  readonly history: History;
 }
+
+/** After which step of a round a job was as it was found, number and all; null where it never was. */
+function whereIn(start: Place, round: number, found: Found): Place | null {
+  const steps = stepsOfRound(round);
+  let at: Place = { ...start, step: 0 };
+  let last: Place | null = null;
+  while (at.seq <= found.seq && at.step < MOST_STEPS) {
+    // A refused edit leaves everything as it was: the last place with the number counts.
+    if (at.seq === found.seq) last = at;
+    steps.gap();
+    const history = stepped(at.history, steps.next(at.history));
+    at = { step: at.step + 1, seq: at.seq + (history === at.history ? 0 : 1), history };
+  }
+  return last && digest(last.history) === found.digest ? last : null;
+}
+
+/** No round comes to as many steps. */
+const MOST_STEPS = 500;
 
 async function open(profile: string, url: string): Promise<Running> {
   const process = spawn(

@@ -1,12 +1,17 @@
 import { startDesk } from '../../src/app/keeping.ts';
 import { change, goBack, goForward, showJob, store } from '../../src/app/store.ts';
-import { digest, firstJob, stepsOfRound } from './steps.ts';
+import { openKept } from '../../src/storage/job-log.ts';
+import { digest, type Found, firstJob, stepsOfRound } from './steps.ts';
 
 const wait = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** What the test calls from outside the page. */
 const probe = {
-  digest: () => digest(store.getState().history),
+  /** The number of the last step on the disk, and what the page shows after it. */
+  async found(): Promise<Found> {
+    const kept = await openKept();
+    return { seq: kept.ok ? (kept.value?.seq ?? 0) : -1, digest: digest(store.getState().history) };
+  },
   saved: () => store.getState().saved,
   /** Works on until the page is killed; says each step that was made, when it was made. */
   async work(round: number): Promise<void> {

@@ -11,6 +11,13 @@ export const firstJob = (): Job => ({
   sheets: { g: { id: 'g', name: 'Grid', picture: null, fit: { kind: 'metric' } } },
 });
 
+/** What is found when the browser is opened again. */
+export interface Found {
+  /** The number of the last step that is kept: histories come back to what they were, numbers never. */
+  readonly seq: number;
+  readonly digest: string;
+}
+
 /** What a person does. */
 export type Step =
   | { readonly kind: 'undo' }

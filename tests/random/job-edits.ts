@@ -67,6 +67,17 @@ export function someEdit(job: Job, random: Random, fresh: () => string): Edit {
         type: 'update-side',
         args: { slabId: slab.id, cornerId: corner.cornerId, beyond: one(['wall', 'open', 'kerb'] as const) },
       }),
+      () => ({
+        type: 'loosen-slab',
+        args: { slabId: slab.id, corners: { [corner.cornerId]: fresh(), [one(corners)!.id]: fresh() } },
+      }),
+      () => ({
+        type: 'place-corners',
+        args: {
+          places: { [corner.cornerId]: { x: between(-9, 19), y: between(-9, 19) } },
+          vias: { [slab.id]: { [corner.cornerId]: { x: between(-9, 19), y: between(-9, 19) } } },
+        },
+      }),
       () => {
         const c = one(corners)!;
         return {

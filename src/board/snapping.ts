@@ -1,6 +1,6 @@
 import { distance, nearestOnRing, type Point, pointOnSide, sideOf } from '../../geometry/index.ts';
 import { slabRing } from '../job/outline.ts';
-import type { Id, Job } from '../job/types.ts';
+import type { Corner, Id, Job, Slab } from '../job/types.ts';
 import type { SheetPoint } from '../units/types.ts';
 
 /** A place on a sheet, and what it was drawn to. */
@@ -47,21 +47,26 @@ export function snap(p: SheetPoint, context: SnapContext): Snapped {
 }
 
 function toCorner(p: SheetPoint, { job, sheetId, reach }: SnapContext): Snapped | null {
-  let best: Snapped | null = null;
+  let best = null as Corner | null;
   let near = reach;
-  for (const corner of Object.values(job.corners)) {
-    if (corner.sheetId !== sheetId) continue;
+  const look = (id: Id) => {
+    const corner = job.corners[id]!;
     const d = distance(p, corner);
-    if (d > near) continue;
+    if (corner.sheetId !== sheetId || d > near) return;
     near = d;
-    best = {
-      at: { x: corner.x, y: corner.y },
-      to: { kind: 'corner', cornerId: corner.id },
-      reason: 'corner',
-    };
-  }
-  return best;
+    best = corner;
+  };
+  for (const slab of Object.values(job.slabs)) for (const c of slab.corners) look(c.cornerId);
+  for (const cut of Object.values(job.cuts))
+    for (const c of cut.points) if (c.at === 'corner') look(c.cornerId);
+  return best && toKnown(best);
 }
+
+const toKnown = ({ id, x, y }: Corner): Snapped => ({
+  at: { x, y },
+  to: { kind: 'corner', cornerId: id },
+  reason: 'corner',
+});
 
 function toEnd(p: SheetPoint, { findEnd, reach }: SnapContext): Snapped | null {
   const at = findEnd?.(p, reach);
@@ -73,7 +78,7 @@ function toSide(p: SheetPoint, context: SnapContext): Snapped | null {
   let best: Snapped | null = null;
   let near = reach;
   for (const slab of Object.values(job.slabs)) {
-    if (slab.sheetId !== sheetId) continue;
+    if (slab.sheetId !== sheetId || isBeyond(job, slab, p, near)) continue;
     const ring = slabRing(job, slab);
     const on = nearestOnRing(ring, p);
     if (!on || on.distance > near) continue;
@@ -92,6 +97,20 @@ function toSide(p: SheetPoint, context: SnapContext): Snapped | null {
     };
   }
   return best;
+}
+
+/** Whether a slab of straight sides lies wholly farther from a place than this; false where that takes a closer look. */
+function isBeyond(job: Job, { corners }: Slab, p: SheetPoint, reach: number): boolean {
+  let [left, right, low, high] = [true, true, true, true];
+  for (const { cornerId, via } of corners) {
+    const c = job.corners[cornerId]!;
+    left &&= c.x < p.x - reach;
+    right &&= c.x > p.x + reach;
+    low &&= c.y < p.y - reach;
+    high &&= c.y > p.y + reach;
+    if (via || !(left || right || low || high)) return false;
+  }
+  return true;
 }
 
 /** Fraction along a straight side where a guide crosses it near p, or null. */

@@ -1,3 +1,4 @@
+import { kept } from '../../geometry/index.ts';
 import type { Id, Job, Preparation } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import { derive, type Quantity, total } from '../working/quantity.ts';
@@ -51,8 +52,17 @@ const summed: Source = { kind: 'derived', from: 'summed over zones and coats' };
 
 /** Works out each zone's coats and the totals by product. */
 export function coating(job: Job, zones: readonly ZoneTakeoff[]): Coating {
-  const each = zones.map((zone) => zoneCoating(job, zone));
+  const each = zones.map((zone) => coatingOf(job, zone));
   return { zones: each, paints: paintTotals(zones, each), others: otherTotals(zones, each) };
+}
+
+const remembered = new WeakMap<ZoneTakeoff, ReturnType<typeof kept<ZoneCoating>>>();
+
+/** A zone's coats, the same ones while neither it nor what they are worked out from has changed. */
+function coatingOf(job: Job, zone: ZoneTakeoff): ZoneCoating {
+  const last = remembered.get(zone) ?? kept<ZoneCoating>();
+  remembered.set(zone, last);
+  return last([job.values, job.settings, job.trials, job.tags], () => zoneCoating(job, zone));
 }
 
 function zoneCoating(job: Job, zone: ZoneTakeoff): ZoneCoating {

@@ -152,7 +152,10 @@ function settleOutlines(
   for (const slab of Object.values(job.slabs)) {
     const cuts = Object.values(job.cuts).filter((c) => c.slabId === slab.id);
     const sides = new Set(slab.corners.map((c) => c.cornerId));
-    const lost = cuts.some((c) => c.points.some((p) => p.at === 'side' && !sides.has(p.cornerId)));
+    // A corner that is new may have gone with a neighbour that it was shared with.
+    const lost =
+      slab.corners.some((c) => !Object.hasOwn(draft.corners, c.cornerId)) ||
+      cuts.some((c) => c.points.some((p) => p.at === 'side' && !sides.has(p.cornerId)));
     if (!lost && slabProblem(job, slab) === null) continue;
     for (const { cornerId } of [...slab.corners, ...(base.slabs[slab.id]?.corners ?? [])])
       back('corners', cornerId);

@@ -1,4 +1,4 @@
-import { Fragment } from 'react';
+import { Fragment, memo } from 'react';
 import type { ZoneCoating } from '../coating/coating.ts';
 import { TEXTURE_NAMES } from '../coating/values.ts';
 import type { Id } from '../job/types.ts';
@@ -78,7 +78,15 @@ export function ZonesTable(props: {
           {groups.map((group) => (
             <Fragment key={group.name}>
               {group.rows.map((row) => (
-                <ZoneRow key={row.zone.id} row={row} {...props} />
+                <ZoneRow
+                  key={row.zone.id}
+                  zone={row.zone}
+                  coats={row.coats}
+                  units={units}
+                  chosen={row.zone.id === props.selected}
+                  onSelect={props.onSelect}
+                  onWorking={props.onWorking}
+                />
               ))}
               {by && <SumRow name={group.name} rows={group.rows} units={units} onWorking={props.onWorking} />}
             </Fragment>
@@ -92,22 +100,23 @@ export function ZonesTable(props: {
   );
 }
 
-function ZoneRow(props: {
-  readonly row: Row;
+/** One zone's row; drawn again only when something of it has changed. */
+const ZoneRow = memo(function ZoneRow(props: {
+  readonly zone: ZoneTakeoff;
+  readonly coats: ZoneCoating;
   readonly units: UnitSystem;
-  readonly selected: Id | null;
+  readonly chosen: boolean;
   readonly onSelect: (zoneId: Id) => void;
   readonly onWorking: (q: Quantity) => void;
 }) {
-  const { row, units, onWorking } = props;
-  const { zone, coats } = row;
+  const { zone, coats, units, onWorking } = props;
   return (
-    <tr className={zone.id === props.selected ? 'chosen' : ''} onClick={() => props.onSelect(zone.id)}>
+    <tr className={props.chosen ? 'chosen' : ''} onClick={() => props.onSelect(zone.id)}>
       <th scope="row">
         <button
           type="button"
           className="link"
-          aria-pressed={zone.id === props.selected}
+          aria-pressed={props.chosen}
           onClick={() => props.onSelect(zone.id)}
         >
           {zone.name}
@@ -136,7 +145,7 @@ function ZoneRow(props: {
       </td>
     </tr>
   );
-}
+});
 
 const voidNames = (zone: ZoneTakeoff): string =>
   zone.voids.length > 3 ? `${zone.voids.length} voids` : zone.voids.map((v) => v.name).join(', ');

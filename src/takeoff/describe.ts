@@ -2,6 +2,7 @@ import {
   bandArea,
   coveredArea,
   type Frame,
+  type kept,
   once,
   type Partition,
   ringArea,
@@ -9,16 +10,17 @@ import {
   toFrame,
   type Zone,
 } from '../../geometry/index.ts';
-import { byId } from '../job/order.ts';
-import type { Cut, Id, Job, Slab, Surface, Tag, Void } from '../job/types.ts';
+import type { Cut, Id, Job, Sheet, Slab, Surface, Tag, Void } from '../job/types.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import { entered } from '../working/source.ts';
 import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';
+import type { SolvedFit } from './fits/solved-fit.ts';
+import { tapeFigures } from './fits/tape-figure.ts';
 import { coatedArea, faceUp, netArea, rollerArea, slopeFactor, within95 } from './formulas.ts';
 import { voidOnGround } from './ground.ts';
 import { measureValue } from './measure-values.ts';
 import { isDeducted, type RuledVoid, ruleOf } from './measuring-rules.ts';
-import { areaUncertaintyOf, type GroupErrors, lengthUncertaintyOf } from './uncertainty.ts';
+import { areaUncertaintyOf, type GroupErrors, groupErrors, lengthUncertaintyOf } from './uncertainty.ts';
 import { insideRings, type StretchTakeoff, type ZoneTakeoff } from './zone.ts';
 
 /** Slabs that may touch, with all that lies on them: what is worked out in one go. */
@@ -27,6 +29,9 @@ interface Group {
   readonly slabs: readonly Slab[];
   readonly cuts: readonly Cut[];
   readonly voids: readonly Void[];
+  readonly tags: readonly Tag[];
+  readonly sheet: Sheet;
+  readonly fit: SolvedFit;
 }
 
 /** A group's partition, with what is added to each of its zones. */
@@ -36,20 +41,29 @@ export interface MeasuredPart {
   readonly labels: ReadonlyArray<ZoneTakeoff['label']>;
   /** Brushed bands worked out so far, by what was brushed and how widely. */
   readonly bands: Map<string, number>;
+  /** Its zones as they were described last. */
+  readonly zones: ReturnType<typeof kept<readonly ZoneTakeoff[]>>;
 }
 
-export interface MeasuredGroup extends Group, MeasuredPart {
-  readonly uncertainty: GroupErrors;
-}
+export interface MeasuredGroup extends Group, MeasuredPart {}
 
 /** How much more ground a sloping slab covers than its plan. */
 export const slopeOf = (slab: Slab): Quantity =>
   derive('slope factor', slopeFactor, { g: leaf('rise over run', 'g', slab.slope, '1', entered) });
 
-/** Puts names, surfaces, rules and workings to the zones of a group. */
-export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
+/** Puts names, surfaces, rules and workings to the zones of a group; the same zones while nothing of it has changed. */
+export function describeZones(job: Job, group: MeasuredGroup): readonly ZoneTakeoff[] {
+  const { slabs, cuts, voids, tags, sheet, fit } = group;
+  const metric = sheet.fit?.kind === 'metric';
+  const from = [sheet, fit, job.values, job.settings, metric && tapeFigures(job)];
+  return group.zones([...from, ...slabs, ...cuts, ...voids, ...tags], () =>
+    describeAfresh(job, group, groupErrors(job, fit, slabs, metric)),
+  );
+}
+
+function describeAfresh(job: Job, group: MeasuredGroup, errors: GroupErrors): readonly ZoneTakeoff[] {
   const { partition: parts } = group;
-  const tagsOf = parts.zones.map((zone) => tagsIn(job, group, zone));
+  const tagsOf = parts.zones.map((zone) => tagsIn(group, zone));
   const identities = parts.zones.map((zone, z) => identify(group, parts.zones, zone, z, tagsOf[z]!));
   return parts.zones.map((zone, z) => {
     const { id, name, tag } = identities[z]!;
@@ -60,8 +74,8 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       stretchOf(s, { group, slab, identities, surface, surfaceOf }),
     );
     const k = slopeOf(slab);
-    const net = areaQuantity(job, group, slab, zone, k);
-    const areaUncertainty = areaUncertaintyOf(parts.plan, zone, group.uncertainty, k);
+    const net = areaQuantity(group, zone, k);
+    const areaUncertainty = areaUncertaintyOf(parts.plan, zone, errors, k);
     const boundary = lengthQuantity('boundary', 'B', stretches, () => true);
     const facesUp = facesUpOf(stretches);
     // Worked out when it is looked at: a board redrawn with every move of a finger has no use for it.
@@ -94,7 +108,7 @@ export function describeZones(job: Job, group: MeasuredGroup): ZoneTakeoff[] {
       }),
       stretches,
       boundary,
-      boundaryUncertainty: lengthUncertaintyOf(parts.plan, zone, zone.stretches, group.uncertainty, boundary),
+      boundaryUncertainty: lengthUncertaintyOf(parts.plan, zone, zone.stretches, errors, boundary),
       cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
       masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
       label: group.labels[z]!,
@@ -164,11 +178,11 @@ function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
 }
 
 /** Tags of the zone's slab whose anchor lies in its face, in the order of their ids. */
-function tagsIn(job: Job, group: Group, zone: Zone): Tag[] {
+function tagsIn(group: Group, zone: Zone): Tag[] {
   const slab = group.slabs[zone.slab]!;
-  return Object.values(job.tags)
-    .filter((tag) => tag.slabId === slab.id && insideRings(zone.faceRings, toFrame(group.frame, tag.anchor)))
-    .sort(byId);
+  return group.tags.filter(
+    (tag) => tag.slabId === slab.id && insideRings(zone.faceRings, toFrame(group.frame, tag.anchor)),
+  );
 }
 
 /** A tagged zone goes by its tag; others are counted from the top left of their slab. */
@@ -195,8 +209,8 @@ function topLeftFirst(a: Zone, b: Zone): number {
   return Math.abs(p.x - q.x) > 1e-6 ? p.x - q.x : q.y - p.y;
 }
 
-function areaQuantity(job: Job, group: Group, slab: Slab, zone: Zone, s: Quantity): Quantity {
-  const sheet = job.sheets[slab.sheetId]!;
+function areaQuantity(group: Group, zone: Zone, s: Quantity): Quantity {
+  const { sheet } = group;
   const how = sheet.fit?.kind === 'metric' ? 'entered in metres' : `traced on “${sheet.name}”`;
   const measured = { kind: 'measured', how } as const;
   const F = found(

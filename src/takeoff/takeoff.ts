@@ -1,16 +1,18 @@
 import {
   type Frame,
+  kept,
   labelPoint,
   type Partition,
   Site,
   type SitePart,
   sameFrame,
+  sameItems,
   secondOpinion,
   toFrame,
   type Zone,
 } from '../../geometry/index.ts';
-import { byId, byName } from '../job/order.ts';
-import type { Cut, Id, Job, Sheet, Slab, Void, VoidShape } from '../job/types.ts';
+import { byId, nameSorter } from '../job/order.ts';
+import type { Cut, Id, Job, Sheet, Slab, Tag, Void, VoidShape } from '../job/types.ts';
 import type { Metres, SheetPoint } from '../units/types.ts';
 import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
 import { solveFit } from './fits/fits.ts';
@@ -18,7 +20,6 @@ import type { SolvedFit } from './fits/solved-fit.ts';
 import { tapeFigures } from './fits/tape-figure.ts';
 import { cutOnGround, slabOnGround, voidOnGround } from './ground.ts';
 import { measureValue } from './measure-values.ts';
-import { groupErrors } from './uncertainty.ts';
 import type { SheetTakeoff, SlabTakeoff, Takeoff, ZoneTakeoff } from './zone.ts';
 
 /** What one sheet's site was last told, and what its parts came to. */
@@ -26,18 +27,30 @@ interface SheetMemory {
   readonly frame: Frame;
   readonly weldM: Metres;
   readonly site: Site;
-  /** For each slab and void, the things of the job it was drawn from: the same again means nothing has changed. */
-  readonly slabs: Map<Id, readonly unknown[]>;
-  readonly voids: Map<Id, readonly unknown[]>;
+  readonly slabs: Map<Id, KnownSlab>;
+  readonly voids: Map<Id, VoidShape>;
   readonly measured: Map<SitePart, MeasuredPart>;
+}
+
+/** The things of the job that a slab was drawn from, the same again if nothing has changed, and whether it shows ground. */
+interface KnownSlab {
+  readonly from: readonly unknown[];
+  readonly fit: SolvedFit;
+  readonly seen: boolean;
 }
 
 /** Remembers the last job measured, so that one moved corner measures only the slabs about it again. */
 export interface TakeoffMemory {
   readonly sheets: Map<Id, SheetMemory>;
+  readonly sortSlabs: ReturnType<typeof nameSorter>;
+  readonly sortZones: ReturnType<typeof nameSorter>;
 }
 
-export const newTakeoffMemory = (): TakeoffMemory => ({ sheets: new Map() });
+export const newTakeoffMemory = (): TakeoffMemory => ({
+  sheets: new Map(),
+  sortSlabs: nameSorter(),
+  sortZones: nameSorter(),
+});
 
 /**
  * Measures a job: zones, areas and attributed boundaries, in metres.
@@ -78,8 +91,8 @@ export function takeoff(job: Job, memory: TakeoffMemory = newTakeoffMemory()): T
   }
   const voids = [...insideOf].map(([id, insideAreaM2]) => ({ id, insideAreaM2 }));
   return {
-    slabs: [...slabs].sort(byName),
-    zones: [...zones].sort(byName),
+    slabs: memory.sortSlabs(slabs),
+    zones: memory.sortZones(zones),
     voids,
     overlaps,
     unscaled,
@@ -102,10 +115,8 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
   const unscaled: Id[] = [];
   const unseen: Id[] = [];
   const sheets: SheetTakeoff[] = [];
-  const cutsOf = new Map<Id, Cut[]>();
-  for (const cut of Object.values(job.cuts).sort(byId)) {
-    cutsOf.set(cut.slabId, [...(cutsOf.get(cut.slabId) ?? []), cut]);
-  }
+  const cutsOf = bySlab(job.cuts);
+  const tagsOf = bySlab(job.tags);
   for (const id of memory.sheets.keys()) if (!job.sheets[id]) memory.sheets.delete(id);
   for (const sheet of Object.values(job.sheets).sort(byId)) {
     const drawn = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);
@@ -116,13 +127,18 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
       memory.sheets.delete(sheet.id);
       continue;
     }
-    const slabs = drawn.filter((s) => isSeen(job, s, fit));
-    unseen.push(...drawn.filter((s) => !slabs.includes(s)).map((s) => s.id));
-    const out = Object.values(job.voids).filter((v) => v.sheetId === sheet.id);
-    const voids = out.filter((v) => shapePoints(v.shape).every((p) => shows(fit, p)));
-    unseen.push(...out.filter((v) => !voids.includes(v)).map((v) => v.id));
     const weldM = isTraced(sheet) ? measureValue(job, 'measure.weld').value / 1000 : 0;
     const known = sheetMemory(memory, sheet.id, fit.frame, weldM);
+    const out = Object.values(job.voids).filter((v) => v.sheetId === sheet.id);
+    const slabs = new Map(
+      drawn.map((slab) => [
+        slab.id,
+        knownSlab(job, slab, cutsOf.get(slab.id) ?? [], fit, known.slabs.get(slab.id)),
+      ]),
+    );
+    const voids = out.filter((v) => shapePoints(v.shape).every((p) => shows(fit, p)));
+    unseen.push(...[...slabs].filter(([, { seen }]) => !seen).map(([id]) => id));
+    unseen.push(...out.filter((v) => !voids.includes(v)).map((v) => v.id));
     tellSite(job, slabs, voids, cutsOf, known);
     for (const [part, measured] of known.measured) {
       const mine = part.slabs.map((id) => job.slabs[id]!);
@@ -131,13 +147,26 @@ function measureSheets(job: Job, memory: TakeoffMemory): MeasuredSheets {
         slabs: mine,
         cuts: part.cuts.map((c) => cutsOf.get(c.slab)![c.index]!),
         voids: part.voids.map((id) => job.voids[id]!),
-        uncertainty: groupErrors(job, fit, mine, sheet.fit?.kind === 'metric'),
+        tags: mine.flatMap((slab) => tagsOf.get(slab.id) ?? []),
+        sheet,
+        fit,
         ...measured,
       });
     }
   }
   const first = (g: MeasuredGroup) => `${g.slabs[0]!.sheetId} ${g.slabs[0]!.id}`;
   return { groups: groups.sort((a, b) => (first(a) < first(b) ? -1 : 1)), unscaled, unseen, sheets };
+}
+
+/** What lies on each slab, in the order of ids. */
+function bySlab<T extends Cut | Tag>(entities: Readonly<Record<Id, T>>): Map<Id, T[]> {
+  const lists = new Map<Id, T[]>();
+  for (const one of Object.values(entities).sort(byId)) {
+    const list = lists.get(one.slabId);
+    if (list) list.push(one);
+    else lists.set(one.slabId, [one]);
+  }
+  return lists;
 }
 
 /** Whether its corners are tapped by eye, so that sides that were traced twice are to be brought together. */
@@ -152,6 +181,22 @@ function shows({ frame, sees }: SolvedFit, p: SheetPoint): boolean {
   if (!sees(p)) return false;
   const { x, y } = toFrame(frame, p);
   return Math.abs(x) <= FARTHEST_M && Math.abs(y) <= FARTHEST_M;
+}
+
+/** What a slab is drawn from, the same as before where nothing of it has changed. */
+function knownSlab(
+  job: Job,
+  slab: Slab,
+  cuts: readonly Cut[],
+  fit: SolvedFit,
+  before: KnownSlab | undefined,
+): KnownSlab {
+  const from: unknown[] = [slab.corners, ...cuts];
+  for (const c of slab.corners) from.push(job.corners[c.cornerId]);
+  for (const cut of cuts) for (const p of cut.points) from.push(job.corners[p.cornerId]);
+  const same = before !== undefined && sameItems(before.from, from);
+  if (same && before.fit === fit) return before;
+  return { from: same ? before.from : from, fit, seen: isSeen(job, slab, fit) };
 }
 
 /** Whether all corners of a slab show ground. */
@@ -189,35 +234,31 @@ function sheetMemory(memory: TakeoffMemory, id: Id, frame: Frame, weldM: Metres)
 /** Passes on what has changed since the last job and measures the parts that it touched. */
 function tellSite(
   job: Job,
-  slabs: readonly Slab[],
+  slabs: ReadonlyMap<Id, KnownSlab>,
   voids: readonly Void[],
   cutsOf: ReadonlyMap<Id, readonly Cut[]>,
   { frame, site, slabs: told, voids: toldVoids, measured }: SheetMemory,
 ): void {
-  for (const slab of slabs) {
-    const cuts = cutsOf.get(slab.id) ?? [];
-    const from = [
-      slab.corners,
-      ...cuts,
-      ...slab.corners.map((c) => job.corners[c.cornerId]),
-      ...cuts.flatMap((c) => c.points.map((p) => job.corners[p.cornerId])),
-    ];
-    if (same(told.get(slab.id), from)) continue;
-    told.set(slab.id, from);
+  for (const [id, known] of slabs) {
+    if (!known.seen) continue;
+    const before = told.get(id);
+    told.set(id, known);
+    if (before?.from === known.from) continue;
+    const cuts = cutsOf.get(id) ?? [];
     site.setSlab(
-      slab.id,
-      slabOnGround(job, slab, frame),
+      id,
+      slabOnGround(job, job.slabs[id]!, frame),
       cuts.map((c) => cutOnGround(job, c, frame)),
     );
   }
   for (const v of voids) {
-    if (same(toldVoids.get(v.id), [v.shape])) continue;
-    toldVoids.set(v.id, [v.shape]);
+    if (toldVoids.get(v.id) === v.shape) continue;
+    toldVoids.set(v.id, v.shape);
     site.setVoid(v.id, voidOnGround(v, frame));
   }
-  const here = new Set([...slabs, ...voids].map(({ id }) => id));
+  const here = new Set(voids.map(({ id }) => id));
   for (const id of told.keys()) {
-    if (here.has(id)) continue;
+    if (slabs.get(id)?.seen) continue;
     told.delete(id);
     site.removeSlab(id);
   }
@@ -234,14 +275,12 @@ function tellSite(
   for (const part of update.value.remade) measured.set(part, measurePart(part.partition));
 }
 
-const same = (a: readonly unknown[] | undefined, b: readonly unknown[]): boolean =>
-  a !== undefined && a.length === b.length && a.every((x, i) => x === b[i]);
-
 const measurePart = (partition: Partition): MeasuredPart => ({
   partition,
   opinions: partition.zones.map((zone) => secondOpinion(zone)),
   labels: partition.zones.map((zone) => labelPoint(zone.netRings, labelPrecision(zone))),
   bands: new Map(),
+  zones: kept(),
 });
 
 const labelPrecision = (zone: Zone): number => Math.max(0.01, Math.sqrt(Math.max(zone.netArea, 0)) / 50);

@@ -61,7 +61,12 @@ function job(rings: ReturnType<typeof outlines>): Job {
   };
 }
 
-type Work = (moves: number) => Promise<void>;
+/** What is measured, move by move, and what goes before and after it unmeasured. */
+interface Work {
+  readonly begin?: () => Promise<void>;
+  readonly moves: (count: number) => Promise<void>;
+  readonly end?: () => Promise<void>;
+}
 
 /** Milliseconds of the page's main thread that one move takes, drawing in it; the median of several runs. */
 async function busyMs(session: CDPSession, work: Work, runs = 5): Promise<number> {
@@ -71,9 +76,11 @@ async function busyMs(session: CDPSession, work: Work, runs = 5): Promise<number
   };
   const times: number[] = [];
   for (let i = 0; i < runs; i++) {
+    await work.begin?.();
     const before = await spent();
-    await work(MOVES);
+    await work.moves(MOVES);
     times.push((await spent()) - before);
+    await work.end?.();
   }
   return times.sort((a, b) => a - b)[Math.floor(runs / 2)]! / MOVES;
 }
@@ -98,21 +105,26 @@ async function instruments(page: Page, rings: ReturnType<typeof outlines>): Prom
             clientY: box.top + y,
           }),
         );
-      const moves = async (x: number, y: number, button: number, count: number) => {
+      const settled = async () => {
+        await frame();
+        await frame();
+      };
+      const press = async (x: number, y: number, button: number) => {
         send('pointerdown', x, y, button);
         for (let i = 0; i < 4; i++) {
           send('pointermove', x + 8 + i, y + 8, button);
-          await frame();
-          await frame();
+          await settled();
         }
+      };
+      const moves = async (x: number, y: number, button: number, count: number) => {
         for (let i = 0; i < count; i++) {
           send('pointermove', x + 12 + (i % 9), y + 8 + (i % 5), button);
-          await frame();
-          await frame();
+          await settled();
         }
+      };
+      const lift = async (x: number, y: number, button: number) => {
         send('pointerup', x, y, button);
-        await frame();
-        await frame();
+        await settled();
       };
       const zoom = Math.min((box.width - 80) / photo.width, (box.height - 80) / photo.height);
       const place = (p: { x: number; y: number }) => ({
@@ -180,28 +192,25 @@ async function instruments(page: Page, rings: ReturnType<typeof outlines>): Prom
       const plainMoves = async (image: ImageBitmap, count: number) => {
         canvas.style.display = 'block';
         plain(image, 0, 0);
-        await frame();
-        await frame();
+        await settled();
         for (let i = 0; i < count; i++) {
           plain(image, i % 9, i % 5);
-          await frame();
-          await frame();
+          await settled();
         }
         canvas.style.display = 'none';
       };
       const idle = async (count: number) => {
-        for (let i = 0; i < count; i++) {
-          await frame();
-          await frame();
-        }
+        for (let i = 0; i < count; i++) await settled();
       };
-      Object.assign(globalThis, { bench: { moves, plainMoves, place, idle } });
+      Object.assign(globalThis, { bench: { press, moves, lift, plainMoves, place, idle } });
     },
     { rings, photo: PHOTO },
   );
 }
 
 type Bench = {
+  readonly press: (x: number, y: number, button: number) => Promise<void>;
+  readonly lift: (x: number, y: number, button: number) => Promise<void>;
   readonly moves: (x: number, y: number, button: number, count: number) => Promise<void>;
   readonly plainMoves: (image: ImageBitmap, count: number) => Promise<void>;
   readonly place: (p: { x: number; y: number }) => { x: number; y: number };
@@ -254,39 +263,54 @@ try {
     const small = await createImageBitmap(whole, { resizeWidth: 2600, resizeQuality: 'medium' });
     Object.assign(globalThis, { benchImage: small });
   }, noise.toString('base64'));
-  const plain: Work = (count) =>
-    page.evaluate((n) => {
-      const { bench, benchImage } = globalThis as unknown as InPage;
-      return bench.plainMoves(benchImage, n);
-    }, count);
-  const idle: Work = (count) => page.evaluate((n) => (globalThis as unknown as InPage).bench.idle(n), count);
-  const pan: Work = (count) =>
-    page.evaluate((n) => (globalThis as unknown as InPage).bench.moves(20, 20, 1, n), count);
-  const corner = rings[Math.floor(ZONES / 2)]![0]!;
-  // The slab is selected by a tap inside it, then its corner is dragged.
-  const inside = rings[Math.floor(ZONES / 2)]!;
-  const middle = {
-    x: inside.reduce((s, p) => s + p.x, 0) / inside.length,
-    y: inside.reduce((s, p) => s + p.y, 0) / inside.length,
+  const plain: Work = {
+    moves: (count) =>
+      page.evaluate((n) => {
+        const { bench, benchImage } = globalThis as unknown as InPage;
+        return bench.plainMoves(benchImage, n);
+      }, count),
   };
-  const at = await page.evaluate((p) => (globalThis as unknown as InPage).bench.place(p), middle);
+  const idle: Work = {
+    moves: (count) => page.evaluate((n) => (globalThis as unknown as InPage).bench.idle(n), count),
+  };
+  /** Presses a button at a place of the board, moves, and lets go. */
+  const gesture = (x: number, y: number, button: number): Required<Work> => {
+    const tell = (what: 'press' | 'moves' | 'lift', count = 0) =>
+      page.evaluate(([w, at, down, n]) => (globalThis as unknown as InPage).bench[w](at.x, at.y, down, n), [
+        what,
+        { x, y },
+        button,
+        count,
+      ] as const);
+    return { begin: () => tell('press'), moves: (count) => tell('moves', count), end: () => tell('lift') };
+  };
+  const onBoard = (p: { x: number; y: number }) =>
+    page.evaluate((q) => (globalThis as unknown as InPage).bench.place(q), p);
+  const outline = rings[Math.floor(ZONES / 2)]!;
+  // The slab is selected by a tap inside it, then its corner is dragged.
+  const at = await onBoard({
+    x: outline.reduce((s, p) => s + p.x, 0) / outline.length,
+    y: outline.reduce((s, p) => s + p.y, 0) / outline.length,
+  });
   const box = (await page.locator('.board').boundingBox())!;
   await page.mouse.click(box.x + at.x, box.y + at.y);
   await page.waitForTimeout(500);
-  const drag: Work = async (count) => {
-    await page.evaluate(
-      ({ n, p }) => {
-        const { bench } = globalThis as unknown as InPage;
-        const { x, y } = bench.place(p);
-        return bench.moves(x, y, 0, n);
-      },
-      { n: count, p: corner },
-    );
-    // A drag that moved nothing would be no measure.
-    await page.getByRole('button', { name: 'Undo' }).and(page.locator(':enabled')).waitFor({ timeout: 5000 });
-    await page.keyboard.press('Control+z');
-    await page.waitForTimeout(300);
+  const corner = await onBoard(outline[0]!);
+  const onCorner = gesture(corner.x, corner.y, 0);
+  const drag: Work = {
+    ...onCorner,
+    async end() {
+      await onCorner.end();
+      // A drag that moved nothing would be no measure.
+      await page
+        .getByRole('button', { name: 'Undo' })
+        .and(page.locator(':enabled'))
+        .waitFor({ timeout: 5000 });
+      await page.keyboard.press('Control+z');
+      await page.waitForTimeout(300);
+    },
   };
+  const pan = gesture(20, 20, 1);
   const session = await page.context().newCDPSession(page);
   await session.send('Performance.enable');
   const none = await busyMs(session, idle);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { readJobFile, writeJobFile } from '../../src/job/file.ts';
 import { commit, type Entry, type History, redo, replay, startHistory, undo } from '../../src/job/history.ts';
 import { decided, mergeJobs } from '../../src/job/merge.ts';
-import type { Job } from '../../src/job/types.ts';
+import { DEFAULT_SURFACE, type Job } from '../../src/job/types.ts';
 import { sentence } from '../../src/problem.ts';
 import { results } from '../../src/results.ts';
 import { edited, oneSlab } from '../coating/scene.ts';
@@ -15,7 +15,7 @@ const text = (job: Job): string => writeJobFile({ job, images: {} });
 /** Ids that no other stream of edits makes. */
 const ids = (prefix: string) => {
   let n = 0;
-  return () => `${prefix}${n++}`;
+  return () => `${prefix}-${n++}`;
 };
 
 /** Edits in a whole run; every one is an edit of a person, refused or taken. */
@@ -159,5 +159,35 @@ describe('two copies changed apart', () => {
     expect(merged.value.job.slabs.a).toBeDefined();
     expect(merged.value.job.tags.t).toBeDefined();
     expect(merged.value.conflicts.map((c) => c.map)).toContain('slabs');
+  });
+
+  test('an outline that only both changes together make cross itself goes back, and a new neighbour at its new corner too', () => {
+    const base = oneSlab();
+    const corner = (id: string, x: number, y: number) => ({ id, x, y, via: null });
+    const a = edited(
+      base,
+      { type: 'insert-corner', args: { slabId: 'a', cornerId: 'a1', newId: 'notch', t: 0.5 } },
+      { type: 'move-corner', args: { cornerId: 'notch', x: 1, y: 4 } },
+      {
+        type: 'add-slab',
+        args: {
+          id: 'new',
+          name: 'New',
+          sheetId: 'g',
+          corners: [corner('notch', 1, 4), corner('p', 8, 3.9), corner('q', 8, 4.1)],
+          surface: DEFAULT_SURFACE,
+        },
+      },
+    );
+    const b = edited(base, { type: 'move-corner', args: { cornerId: 'a0', x: 4, y: 4 } });
+    for (const merged of [mergeJobs(base, a, b), mergeJobs(base, b, a)]) {
+      if (!merged.ok) throw new Error(sentence(merged.problem));
+      const { job, conflicts } = merged.value;
+      expect(job.slabs).toEqual(base.slabs);
+      const slabs = conflicts.filter((c) => c.map === 'slabs').map((c) => c.id);
+      expect(slabs.sort()).toEqual(['a', 'new']);
+      const file = readJobFile(text(job), 'merged');
+      expect(file.ok ? '' : sentence(file.problem)).toBe('');
+    }
   });
 });

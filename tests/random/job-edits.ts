@@ -18,13 +18,20 @@ export function someEdit(job: Job, random: Random, fresh: () => string): Edit {
     () => ({ type: 'rename-job', args: { name: `Job ${Math.floor(random() * 9)}`, note: job.note } }),
     () => ({
       type: 'set-value',
-      args: { key: one(['order.chance', 'loss.smooth', 'etch.coverage']), value: between(0.05, 9) },
+      args: {
+        key: one(['order.chance', 'loss.smooth', 'etch.coverage', 'measure.brush-width', 'measure.weld']),
+        value: between(0.05, 9),
+      },
     }),
     () => ({
       type: 'set-price',
       args: { key: one(['labour.hour', 'tape', 'brush']), cents: Math.floor(between(1, 9e4)) },
     }),
     () => ({ type: 'change-settings', args: { units: one(['metric', 'us'] as const) } }),
+    () => ({
+      type: 'change-settings',
+      args: { measuringRule: { id: one(['net', 'din-18363', 'nrm2-29']), voidsUpToM2: null } },
+    }),
     () => {
       const [x, y, w, h] = [between(-30, 30), between(-30, 30), between(0.5, 9), between(0.5, 9)];
       const at = [
@@ -62,6 +69,19 @@ export function someEdit(job: Job, random: Random, fresh: () => string): Edit {
   if (slab && corner) {
     kinds.push(
       () => ({ type: 'update-slab', args: { slabId: slab.id, surface: { texture: one(TEXTURES) } } }),
+      () => {
+        const c = job.corners[corner.cornerId]!;
+        const anchor = { x: c.x + between(-2, 2), y: c.y + between(-2, 2) };
+        const surface = { texture: one(TEXTURES), grip: random() < 0.5 };
+        return {
+          type: 'set-tag',
+          args: { id: fresh(), slabId: slab.id, name: one(['', 'Ramp']), anchor, surface },
+        };
+      },
+      () => {
+        const [a, b] = [corner.cornerId, one(slab.corners)!.cornerId];
+        return { type: 'set-tape', args: { id: fresh(), kind: 'distance', a, b, lengthM: between(1, 9) } };
+      },
       () => ({ type: 'update-slab', args: { slabId: slab.id, name: `Slab ${Math.floor(random() * 99)}` } }),
       () => ({
         type: 'update-side',

@@ -14,7 +14,7 @@ import {
 } from '../../../geometry/index.ts';
 import { INK, PAPER, QUIET, TRAFFIC_TINTS, tintOver, VOID_FILL } from '../../drafting/inks.ts';
 import { cornerLetter, slabRing } from '../../job/outline.ts';
-import type { Id, Job } from '../../job/types.ts';
+import type { Id, Job, Slab } from '../../job/types.ts';
 import { groundFrame, slabOnGround, voidOnGround } from '../../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../../takeoff/zone.ts';
 import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
@@ -222,29 +222,45 @@ const LEAST_DIMENSIONED_PX = 20;
 
 const DIMENSION_FONT = '500 12px system-ui, sans-serif';
 
-/** Lengths along the sides of every slab, outside it, readable from below or from the right; once for a shared side. */
+/** Lengths along the sides of slabs, outside them, readable from below or from the right; once for a shared side. */
 function drawDimensions(c: Pen, scene: ZonesScene, frame: Frame, part: Part): void {
   const { job, camera, view } = scene;
-  const done = new Set<string>();
-  for (const slab of Object.values(job.slabs)) {
-    if (slab.sheetId !== scene.sheetId) continue;
+  const slabs = Object.values(job.slabs).filter((slab) => slab.sheetId === scene.sheetId);
+  const drawn = slabs.filter((slab) => part.slab(slab.id));
+  const owners = sideOwners(slabs, drawn);
+  for (const slab of drawn) {
     const ring = slabRing(job, slab);
     const onGround = once(() => slabOnGround(job, slab, frame));
     const clockwise = once(() => screenTurn(sidesOf(ring).map((s) => toScreen(camera, view, s.a))) > 0);
-    slab.corners.forEach(({ cornerId }, k) => {
-      const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
-      const key = [cornerId, next].sort().join(' ');
-      if (done.has(key)) return;
-      done.add(key);
+    slab.corners.forEach((_, k) => {
       const side = sideOf(ring, k);
-      if (!part.slab(slab.id) || sideLength(side) * camera.zoom < LEAST_DIMENSIONED_PX) return;
+      const long = sideLength(side) * camera.zoom;
+      if (long < LEAST_DIMENSIONED_PX || owners.get(sideKey(slab, k)) !== slab.id) return;
       const text = lengthNumber(sideLength(sideOf(onGround(), k)), scene.units);
       c.font = DIMENSION_FONT;
-      if (sideLength(side) * camera.zoom < c.measureText(text).width + 14) return;
+      if (long < c.measureText(text).width + 14) return;
       drawDimension(c, scene, side, text, clockwise() ? 1 : -1);
     });
   }
 }
+
+/** The slab that shows the length of each side of some slabs: the first of all that have it. */
+function sideOwners(all: readonly Slab[], some: readonly Slab[]): ReadonlyMap<string, Id> {
+  const corners = new Set(some.flatMap((slab) => slab.corners.map((c) => c.cornerId)));
+  const owners = new Map<string, Id>();
+  for (const slab of all) {
+    slab.corners.forEach(({ cornerId }, k) => {
+      if (!corners.has(cornerId)) return;
+      const key = sideKey(slab, k);
+      if (!owners.has(key)) owners.set(key, slab.id);
+    });
+  }
+  return owners;
+}
+
+/** A side by the corners it runs between, whichever way. */
+const sideKey = ({ corners }: Slab, k: number): string =>
+  [corners[k]!.cornerId, corners[(k + 1) % corners.length]!.cornerId].sort().join(' ');
 
 function screenTurn(points: readonly Point[]): number {
   let twice = 0;

@@ -48,10 +48,12 @@ interface Memory {
 
 const remembered = new WeakMap<NonNullable<Job['tapes']>, Memory>();
 
+const NONE: readonly TapeFigure[] = [];
+
 /** The figures that a job's tapes make, each by itself. */
 export function tapeFigures(job: Job): readonly TapeFigure[] {
   const { tapes, corners, slabs, sheets, values } = job;
-  if (!tapes) return [];
+  if (!tapes) return NONE;
   const known = remembered.get(tapes);
   if (
     known &&

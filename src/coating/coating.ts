@@ -1,6 +1,6 @@
-import { kept } from '../../geometry/index.ts';
 import type { Id, Job, Preparation } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { kept } from '../working/kept.ts';
 import { derive, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
 import { type CoatNeed, coatNeed, type Tint, tintName } from './coat-need.ts';

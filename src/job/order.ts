@@ -1,5 +1,3 @@
-import { sameItems } from '../../geometry/index.ts';
-
 const collator = new Intl.Collator('en', { numeric: true, sensitivity: 'base' });
 
 /** By name as people sort (2 before 10), then by id, so that the order never depends on how the job was made. */
@@ -16,11 +14,11 @@ export const byId = (a: { readonly id: string }, b: { readonly id: string }): nu
 
 /** Sorts lists by name, one after another: while names and ids stay, in the order that was found before. */
 export function nameSorter(): <T extends Parameters<typeof byName>[0]>(items: readonly T[]) => T[] {
-  let names: readonly string[] = [];
+  let names = '';
   let order: readonly number[] = [];
   return (items) => {
-    const now = items.flatMap(({ name, id }) => [name, id]);
-    if (!sameItems(names, now)) {
+    const now = JSON.stringify(items.map(({ name, id }) => [name, id]));
+    if (names !== now) {
       names = now;
       order = [...items.keys()].sort((a, b) => byName(items[a]!, items[b]!));
     }

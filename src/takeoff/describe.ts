@@ -2,7 +2,6 @@ import {
   bandArea,
   coveredArea,
   type Frame,
-  type kept,
   once,
   type Partition,
   ringArea,
@@ -11,6 +10,7 @@ import {
   type Zone,
 } from '../../geometry/index.ts';
 import type { Cut, Id, Job, Sheet, Slab, Surface, Tag, Void } from '../job/types.ts';
+import type { kept } from '../working/kept.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import { entered } from '../working/source.ts';
 import { cutRule, EDGE_RULES_SOURCE, SIDE_RULES, VOID_RULES } from './edge-rules.ts';

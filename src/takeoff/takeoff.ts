@@ -1,12 +1,10 @@
 import {
   type Frame,
-  kept,
   labelPoint,
   type Partition,
   Site,
   type SitePart,
   sameFrame,
-  sameItems,
   secondOpinion,
   toFrame,
   type Zone,
@@ -14,6 +12,7 @@ import {
 import { byId, nameSorter } from '../job/order.ts';
 import type { Cut, Id, Job, Sheet, Slab, Tag, Void, VoidShape } from '../job/types.ts';
 import type { Metres, SheetPoint } from '../units/types.ts';
+import { kept, sameItems } from '../working/kept.ts';
 import { describeZones, type MeasuredGroup, type MeasuredPart, slopeOf } from './describe.ts';
 import { solveFit } from './fits/fits.ts';
 import type { SolvedFit } from './fits/solved-fit.ts';

@@ -24,11 +24,20 @@ function rasterOf(rings: readonly Point[][], step: number): Raster {
   const rows = Math.ceil((Math.max(...all.map((p) => p.y)) + 0.6 - y0) / step);
   const points: Point[] = [];
   const inside = new Uint8Array(columns * rows);
+  const boxed = rings.map((ring) => {
+    const [xs, ys] = [ring.map((p) => p.x), ring.map((p) => p.y)];
+    const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+    return { ring, left, right, low, high };
+  });
   for (let j = 0; j < rows; j++) {
     for (let i = 0; i < columns; i++) {
       const p = { x: x0 + i * step, y: y0 + j * step };
-      const holds = rings.filter((ring) => insidePoints(ring, p)).length;
-      inside[points.length] = holds % 2;
+      let holds = false;
+      for (const { ring, left, right, low, high } of boxed) {
+        if (p.x < left || p.x > right || p.y < low || p.y > high) continue;
+        if (insidePoints(ring, p)) holds = !holds;
+      }
+      inside[points.length] = holds ? 1 : 0;
       points.push(p);
     }
   }
@@ -63,32 +72,43 @@ function exitDistances(
 /** Which bay each point belongs to: the nearest cell of a bay within a cell and a half. */
 function baysAt(raster: Raster, rollout: Rollout): Int32Array {
   const { cellM, middle } = rollout.floor!;
-  const buckets = new Map<number, Array<{ readonly p: Point; readonly bay: number }>>();
-  const key = (i: number, j: number) => (i + 50_000) * 100_000 + j + 50_000;
+  const cells = rollout.bays.flatMap((bay, i) => bay.cells.map((cell) => ({ ...middle(cell), bay: i })));
   const column = (x: number) => Math.floor(x / cellM);
-  rollout.bays.forEach((bay, i) => {
-    for (const cell of bay.cells) {
-      const p = middle(cell);
-      const k = key(column(p.x), column(p.y));
-      const bucket = buckets.get(k);
-      if (bucket) bucket.push({ p, bay: i });
-      else buckets.set(k, [{ p, bay: i }]);
-    }
+  const least = (of: (c: Point) => number) => cells.reduce((m, c) => Math.min(m, column(of(c))), Infinity);
+  const most = (of: (c: Point) => number) => cells.reduce((m, c) => Math.max(m, column(of(c))), -Infinity);
+  const [i0, j0] = [least((c) => c.x), least((c) => c.y)];
+  const [width, height] = [most((c) => c.x) - i0 + 1, most((c) => c.y) - j0 + 1];
+  // Cells by the square they lie in: the first of each square, and after each the next.
+  const firsts = new Int32Array(Math.max(0, width * height)).fill(-1);
+  const nexts = new Int32Array(cells.length);
+  cells.forEach((c, n) => {
+    const square = (column(c.y) - j0) * width + column(c.x) - i0;
+    nexts[n] = firsts[square]!;
+    firsts[square] = n;
   });
-  return Int32Array.from(raster.points, (q, index) => {
-    if (!raster.inside[index]) return -1;
+  const bays = new Int32Array(raster.points.length).fill(-1);
+  raster.points.forEach((q, index) => {
+    if (!raster.inside[index]) return;
     let best = -1;
-    let near = 1.5 * cellM;
-    for (let j = -2; j <= 2; j++) {
-      for (let i = -2; i <= 2; i++) {
-        for (const { p, bay } of buckets.get(key(column(q.x) + i, column(q.y) + j)) ?? []) {
-          const d = Math.hypot(p.x - q.x, p.y - q.y);
-          if (d < near) [near, best] = [d, bay];
+    let near = (1.5 * cellM) ** 2;
+    const [i, j] = [column(q.x) - i0, column(q.y) - j0];
+    // Whatever lies beyond the next squares is more than a cell away.
+    for (let reach = 1; reach <= 2 && near > cellM ** 2; reach++) {
+      for (let v = Math.max(0, j - reach); v <= Math.min(height - 1, j + reach); v++) {
+        for (let u = Math.max(0, i - reach); u <= Math.min(width - 1, i + reach); u++) {
+          for (let n = firsts[v * width + u]!; n >= 0; n = nexts[n]!) {
+            const c = cells[n]!;
+            const d = (c.x - q.x) ** 2 + (c.y - q.y) ** 2;
+            if (d >= near) continue;
+            near = d;
+            best = c.bay;
+          }
         }
       }
     }
-    return best;
+    bays[index] = best;
   });
+  return bays;
 }
 
 /**

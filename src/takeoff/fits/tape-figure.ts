@@ -98,10 +98,11 @@ function solveFigure(job: Job, tapes: readonly Tape[]): TapeFigure {
   const index = new Map(cornerIds.map((id, i) => [id, i]));
   const deviation = tapeDeviation(job);
   const observations = tapes.map((t) => observationOf(t, index, deviation, squareDeviation(job)));
-  const fit = adjustFigure(start, observations);
-  const laid = laidOver(fit.points, start);
+  // Once more from where it lies over the drawing: then what is said of its points is said in the sheet's directions.
+  const fit = adjustFigure(laidOver(adjustFigure(start, observations).points, start), observations);
+  const laid = fit.points;
   const slopes = areaSlopes(job, cornerIds, laid);
-  const next = nextMeasure({ ...fit, points: laid }, observations, deviation, slopes);
+  const next = nextMeasure(fit, observations, deviation, slopes);
   const offM = Math.max(...laid.map((p, i) => Math.hypot(p.x - start[i]!.x, p.y - start[i]!.y)));
   return {
     sheetId: start[0]!.sheetId,
@@ -256,8 +257,7 @@ export function figureErrors(
   const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
   let at = 0;
   for (const f of mine) {
-    const turned = turnedTo(f);
-    turned.forEach((row, r) => {
+    f.fit.covariance.forEach((row, r) => {
       row.forEach((v, c) => {
         covariance[at + r]![at + c] = v;
       });
@@ -287,29 +287,4 @@ export function figureErrors(
       },
     },
   };
-}
-
-/** The figure's covariance in the directions of the sheet: the fit may lie turned against it. */
-function turnedTo({ fit, places, cornerIds }: TapeFigure): number[][] {
-  const [a, b] = [fit.points[0]!, fit.points[1]!];
-  const [p, q] = [places[cornerIds[0]!]!, places[cornerIds[1]!]!];
-  const turn = Math.atan2(q.y - p.y, q.x - p.x) - Math.atan2(b.y - a.y, b.x - a.x);
-  const [c, s] = [Math.cos(turn), Math.sin(turn)];
-  const n = cornerIds.length;
-  const out = Array.from({ length: 2 * n }, () => new Array<number>(2 * n).fill(0));
-  const at = (i: number, j: number, r: number, t: number) => fit.covariance[2 * i + r]![2 * j + t]!;
-  const R = [
-    [c, -s],
-    [s, c],
-  ];
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j < n; j++)
-      for (let r = 0; r < 2; r++)
-        for (let t = 0; t < 2; t++) {
-          let sum = 0;
-          for (let u = 0; u < 2; u++)
-            for (let v = 0; v < 2; v++) sum += R[r]![u]! * at(i, j, u, v) * R[t]![v]!;
-          out[2 * i + r]![2 * j + t] = sum;
-        }
-  return out;
 }

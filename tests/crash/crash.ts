@@ -66,6 +66,7 @@ export async function crash(rounds: number, say: (line: string) => void = () => 
       if (last) {
         const came = whereIn(at, last.round, found);
         judge(tally, last, came?.step ?? null, say);
+        if (!came) say(`  its last step is number ${found.seq}; the round began after number ${at.seq}`);
         if (!came) break;
         at = came;
       } else if (found.digest !== digest(at.history))

@@ -5,7 +5,8 @@ import { defineConfig } from 'vitest/config';
 const TESTS = {
   job: ['tests/job/*.test.ts', 'tests/properties/{edits,histories}.test.ts'],
   takeoff: [
-    'tests/takeoff/{takeoff,fits}.test.ts',
+    'tests/takeoff/{takeoff,zones,fits,fit-errors,tape-figure}.test.ts',
+    'tests/golden.test.ts',
     'tests/properties/fits.test.ts',
     'tests/outside/measuring.test.ts',
   ],

@@ -62,6 +62,8 @@ export function addGrid(): void {
     return;
   openSheet(id);
   takeTool('slab');
+  // On a phone the board has the screen now.
+  store.setState({ dock: 'low' });
 }
 
 /** Asks for a file. */

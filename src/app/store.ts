@@ -252,8 +252,13 @@ export function fitSheet(): void {
     .flatMap((s) => outlinePoints(slabRing(job, s)));
   if (sheet.picture) points.push({ x: 0, y: 0 }, { x: sheet.picture.widthPx, y: sheet.picture.heightPx });
   if (points.length === 0) points.push({ x: -1, y: -1 }, { x: 11, y: 8 });
-  set({ cameras: { ...cameras, [sheet.id]: fitBox(boxOf(points), view, view.width < 600 ? 18 : 40) } });
+  const camera = fitBox(boxOf(points), view, view.width < 600 ? 18 : 40);
+  set({ cameras: { ...cameras, [sheet.id]: camera } });
+  fitted = { camera, height: view.height };
 }
+
+/** The camera as everything was fitted in last, while nobody has moved it since, and how high the board was then. */
+let fitted: { readonly camera: Camera; readonly height: number } | null = null;
 
 export function setCamera(camera: Camera): void {
   const { sheetId, cameras } = get();
@@ -263,13 +268,17 @@ export function setCamera(camera: Camera): void {
 export const cameraOf = (state: AppState): Camera | null =>
   (state.sheetId ? state.cameras[state.sheetId] : undefined) ?? null;
 
-/** The board's size changed: what is seen stays where it is; the first time everything is fitted in. */
+/**
+ * The board's size changed: what is seen stays where it is. Everything is fitted in the first time, and once a raised
+ * panel that left the board a strip goes down, unless something is being drawn or the view was moved.
+ */
 export function setViewSize(width: number, height: number): void {
-  const { view, cameras, sheetId } = get();
+  const { view, cameras, sheetId, toolId, toolState } = get();
   if (view.width === width && view.height === height) return;
   const camera = cameraOf(get());
   set({ view: { ...view, width, height } });
-  if (!camera || !sheetId || !sized) {
+  const stripped = camera === fitted?.camera && height > 2 * (fitted?.height ?? height);
+  if (!camera || !sheetId || !sized || (stripped && !toolById(toolId).busy(toolState))) {
     sized = true;
     fitSheet();
     return;
@@ -277,7 +286,9 @@ export function setViewSize(width: number, height: number): void {
   const held = toSheet(camera, view, { x: 0, y: 0 });
   const now = toSheet(camera, get().view, { x: 0, y: 0 });
   const centre = { x: camera.centre.x + held.x - now.x, y: camera.centre.y + held.y - now.y };
-  set({ cameras: { ...cameras, [sheetId]: { ...camera, centre } } });
+  const moved = { ...camera, centre };
+  set({ cameras: { ...cameras, [sheetId]: moved } });
+  if (camera === fitted?.camera) fitted = { ...fitted, camera: moved };
 }
 
 /** Whether the board has been laid out yet; before that its size is a guess. */

@@ -17,55 +17,48 @@ import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 const format = () =>
   new Option('--format <kind>', 'how to print it').choices(['text', 'json', 'csv']).default('text');
 
+/** One account of a job in each of its formats, and what has to hold before it is given. */
+interface Report {
+  readonly json: (r: Results) => unknown;
+  readonly table: (r: Results) => Parameters<typeof tableCsv>[0];
+  readonly text: (r: Results) => string;
+  readonly check?: (r: Results) => void;
+}
+
 /** Commands that print what follows from a job. */
 export function addReports(program: Command, terminal: Terminal): void {
   const say = sayTo(terminal);
 
-  program
-    .command('takeoff <job>')
-    .description('zones, areas and edges')
-    .addOption(format())
-    .action((path: string, options: { format: string }) => {
-      const r = load(path);
-      if (options.format === 'json') say(json(takeoffJson(r)));
-      else if (options.format === 'csv') terminal.out(tableCsv(takeoffTable(r)));
-      else say(takeoffText(r));
-    });
+  const add = (name: string, description: string, report: Report): void => {
+    program
+      .command(`${name} <job>`)
+      .description(description)
+      .addOption(format())
+      .action((path: string, options: { format: string }) => {
+        const r = load(path);
+        report.check?.(r);
+        if (options.format === 'json') say(json(report.json(r)));
+        else if (options.format === 'csv') terminal.out(tableCsv(report.table(r)));
+        else say(report.text(r));
+      });
+  };
 
-  program
-    .command('coating <job>')
-    .description('litres, etch and grip additive, per zone and coat')
-    .addOption(format())
-    .action((path: string, options: { format: string }) => {
-      const r = load(path);
-      if (options.format === 'json') say(json(coatingJson(r)));
-      else if (options.format === 'csv') terminal.out(tableCsv(coatsTable(r)));
-      else say(coatingText(r));
-    });
-
-  program
-    .command('order <job>')
-    .description('packs to buy for each product and colour, and their cost')
-    .addOption(format())
-    .action((path: string, options: { format: string }) => {
-      const r = load(path);
-      const [block] = r.order.blocks;
+  add('takeoff', 'zones, areas and edges', { json: takeoffJson, table: takeoffTable, text: takeoffText });
+  add('coating', 'litres, etch and grip additive, per zone and coat', {
+    json: coatingJson,
+    table: coatsTable,
+    text: coatingText,
+  });
+  add('order', 'packs to buy for each product and colour, and their cost', {
+    json: orderJson,
+    table: orderTable,
+    text: orderText,
+    check: ({ order: { blocks } }) => {
+      const [block] = blocks;
       if (block) refuse({ code: 'order/blocked', sentence: block.sentence });
-      if (options.format === 'json') say(json(orderJson(r)));
-      else if (options.format === 'csv') terminal.out(tableCsv(orderTable(r)));
-      else say(orderText(r));
-    });
-
-  program
-    .command('quote <job>')
-    .description('scope, hours, costs and the offer')
-    .addOption(format())
-    .action((path: string, options: { format: string }) => {
-      const r = load(path);
-      if (options.format === 'json') say(json(quoteJson(r)));
-      else if (options.format === 'csv') terminal.out(tableCsv(priceTable(r)));
-      else say(quoteText(r));
-    });
+    },
+  });
+  add('quote', 'scope, hours, costs and the offer', { json: quoteJson, table: priceTable, text: quoteText });
 
   program
     .command('days <job>')

@@ -77,7 +77,8 @@ export type Problem =
   | { readonly code: 'weather/missing' }
   | { readonly code: 'program/fault'; readonly detail: string }
   | { readonly code: 'storage/blocked' }
-  | { readonly code: 'storage/full' };
+  | { readonly code: 'storage/full' }
+  | { readonly code: 'storage/brought-back'; readonly jobs: readonly string[] };
 
 /** One clear sentence: what is wrong, where, and how to mend it. */
 export function sentence(p: Problem): string {
@@ -216,6 +217,8 @@ export function sentence(p: Problem): string {
       return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
     case 'storage/full':
       return 'The browser has no room left for the job: save it to a file, then delete old jobs or pictures.';
+    case 'storage/brought-back':
+      return `The browser had lost what it kept, and ${p.jobs.map((name) => `“${name}”`).join(', ')} came back from a second copy: measurements and entries are here, pictures and the steps to undo are not; open the pictures again.`;
     default:
       return unreachable(p);
   }

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -28,8 +28,15 @@ interface Running {
   readonly page: Page;
 }
 
-/** Works on a job in a real browser and kills it at a random moment, again and again, in one profile. */
-export async function crash(rounds: number, say: (line: string) => void = () => {}): Promise<CrashTally> {
+/**
+ * Works on a job in a real browser and kills it at a random moment, again and again, in one profile.
+ * @param keep a folder for the stores as the kill left them, in a round where something was lost
+ */
+export async function crash(
+  rounds: number,
+  say: (line: string) => void = () => {},
+  keep: string | null = null,
+): Promise<CrashTally> {
   const here = fileURLToPath(new URL('.', import.meta.url));
   const dir = mkdtempSync(join(tmpdir(), 'slabwright-crash-'));
   const outDir = join(dir, 'built');
@@ -61,6 +68,7 @@ export async function crash(rounds: number, say: (line: string) => void = () => 
   let last: { readonly round: number; readonly made: number } | null = null;
   try {
     for (let round = 0; round <= rounds; round++) {
+      if (keep) keepStores(join(dir, 'profile'), keep);
       const running = await open(join(dir, 'profile'), url);
       const found = (await running.page.evaluate('probe.found()')) as Found;
       if (last) {
@@ -90,6 +98,14 @@ export async function crash(rounds: number, say: (line: string) => void = () => 
     rmSync(dir, { recursive: true, force: true });
   }
   return tally;
+}
+
+/** Copies what the browser has of the page's stores on the disk. */
+function keepStores(profile: string, to: string): void {
+  rmSync(to, { recursive: true, force: true });
+  for (const store of ['IndexedDB', 'WebStorage', 'Local Storage'])
+    if (existsSync(join(profile, 'Default', store)))
+      cpSync(join(profile, 'Default', store), join(to, store), { recursive: true });
 }
 
 /** Counts a round by how many of the steps that were said to be made came back. */

@@ -1,0 +1,72 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { openTestDesk, station, type TestDesk } from './desk.ts';
+
+let desk: TestDesk;
+beforeAll(async () => {
+  desk = await openTestDesk();
+}, 300_000);
+afterAll(() => desk.close());
+
+const name = (page: Page) => page.getByLabel('Name of the job');
+const kept = (page: Page) => page.getByText('Kept in this browser.', { exact: true }).waitFor();
+
+/** The table of zones, as text. */
+async function zonesOf(page: Page): Promise<string> {
+  await station(page, 'Zones');
+  const text = (await page.getByRole('table').first().innerText()).trim();
+  await station(page, 'Site');
+  return text;
+}
+
+/** Throws the database away while no page of the desk is open, as a browser does that finds it damaged. */
+async function loseDatabase(page: Page): Promise<void> {
+  await page.goto(`${desk.url}icon.svg`);
+  const outcome = await page.evaluate(
+    () =>
+      new Promise((resolve) => {
+        const gone = indexedDB.deleteDatabase('slabwright');
+        gone.onsuccess = () => resolve('gone');
+        gone.onerror = () => resolve('still there');
+        gone.onblocked = () => resolve('blocked');
+      }),
+  );
+  expect(outcome).toBe('gone');
+}
+
+async function atDesk(page: Page): Promise<void> {
+  await page.goto(desk.url);
+  await page.getByRole('button', { name: 'Select' }).waitFor();
+  await station(page, 'Site');
+}
+
+test('when the browser has lost its database, the jobs come back from the second copy and are kept again', async () => {
+  const context = await desk.browser.newContext({ viewport: { width: 1300, height: 850 } });
+  const page = await context.newPage();
+  await atDesk(page);
+  await name(page).fill('Yard of the first');
+  await kept(page);
+  const zones = await zonesOf(page);
+  expect(zones).toContain('Vehicle bay');
+  await page.getByRole('button', { name: 'New job' }).first().click();
+  await station(page, 'Site');
+  await name(page).fill('Path of the second');
+  await name(page).press('Enter');
+  await kept(page);
+  // Left at once: the second copy is written as the page goes.
+  await loseDatabase(page);
+
+  await atDesk(page);
+  await page.getByText('“Path of the second”, “Yard of the first” came back from a second copy').waitFor();
+  expect(await name(page).inputValue()).toBe('Path of the second');
+  expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
+  await page.getByRole('button', { name: 'Yard of the first', exact: true }).click();
+  await expect.poll(() => name(page).inputValue()).toBe('Yard of the first');
+  expect(await zonesOf(page)).toBe(zones);
+
+  // They are in the database now: nothing is brought back twice.
+  await atDesk(page);
+  expect(await name(page).inputValue()).toBe('Yard of the first');
+  expect(await page.getByText('came back from a second copy').count()).toBe(0);
+  await context.close();
+}, 120_000);

@@ -218,7 +218,7 @@ export function sentence(p: Problem): string {
     case 'storage/full':
       return 'The browser has no room left for the job: save it to a file, then delete old jobs or pictures.';
     case 'storage/brought-back':
-      return `The browser had lost what it kept, and ${p.jobs.map((name) => `“${name}”`).join(', ')} came back from a second copy: measurements and entries are here, pictures and the steps to undo are not; open the pictures again.`;
+      return `The browser had lost what it kept; ${p.jobs.map((name) => `“${name}”`).join(', ')} came back from a second copy: look at the last change, and make it again if it is missing.`;
     default:
       return unreachable(p);
   }

@@ -3,9 +3,9 @@ import { type Entry, type History, replay, startHistory } from '../job/history.t
 import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job } from '../job/types.ts';
 import { type Addition, appendSteps, openKept, stepsAfter } from '../storage/job-log.ts';
-import { changeBook, isKept, keepImage, keptImage, openBook } from '../storage/job-store.ts';
-import { lostJobs, writeSecondCopy } from '../storage/second-copy.ts';
-import { followHistory, keepPicture, onStep, say, sayProblem, showHistory, showJob, store } from './store.ts';
+import { changeBook, keepImage, keptImage, openBook } from '../storage/job-store.ts';
+import { bringBack, copyToSecond, fillSecond } from '../storage/second-store.ts';
+import { followHistory, keepPicture, onStep, say, sayProblem, showHistory, store } from './store.ts';
 import { today } from './writing.ts';
 
 /** The job that is open: what of it is on the disk, and what is still to be written. Always: job = kept + waiting. */
@@ -45,10 +45,12 @@ const tabs = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChann
  * @param begin opens something else where nothing was open, or it cannot be read
  */
 export async function startDesk(begin: () => Promise<void>): Promise<void> {
+  const back = await bringBack();
   const kept = await openKept();
   if (kept.ok && kept.value) openHistory(kept.value.history, kept.value.seq, kept.value.images);
-  else if (!(await bringBack())) await begin();
+  else await begin();
   if (!kept.ok) sayProblem(kept.problem);
+  else if (back.length > 0) sayProblem({ code: 'storage/brought-back', jobs: back });
   store.setState({ book: await openBook() });
   onStep(takeStep);
   store.subscribe(({ history: { job } }, before) => keepInBook(before.history.job, job));
@@ -58,27 +60,9 @@ export async function startDesk(begin: () => Promise<void>): Promise<void> {
   // A phone that was asleep may have missed what another tab said.
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') void write();
-    else copyNow();
   });
-  addEventListener('pagehide', copyNow);
   void navigator.storage?.persist?.();
-}
-
-/**
- * Where the database has nothing of jobs that the second copy has, they are kept anew and the last of them is shown.
- * @returns whether there was one
- */
-async function bringBack(): Promise<boolean> {
-  const jobs = await lostJobs(isKept);
-  const [last] = jobs;
-  if (!last) return false;
-  // The one that was open comes last: it is the one that is open afterwards.
-  for (const job of [...jobs].reverse()) {
-    showJob(job, new Map());
-    await keepOpened();
-  }
-  sayProblem({ code: 'storage/brought-back', jobs: jobs.map((job) => job.name) });
-  return true;
+  void fillSecond();
 }
 
 /** Shows a job that is kept already, with its history. */
@@ -90,7 +74,6 @@ export function openHistory(history: History, seq: number, images: ReadonlyMap<I
 }
 
 function turnTo(next: Keeping): void {
-  copyNow();
   if (isUnwritten(keeping)) left.push(keeping);
   keeping = next;
 }
@@ -142,6 +125,7 @@ async function writeOnce(k: Keeping): Promise<boolean> {
   }
   told = false;
   if (k === keeping && k.exists && k.waiting.length === 0) store.setState({ saved: 'yes' });
+  if (k.exists) copyToSecond(k.id);
   return true;
 }
 
@@ -175,29 +159,10 @@ async function add(k: Keeping, entries: readonly Entry[]) {
     k.kept = after;
     k.seq += entries.length;
     k.waiting.splice(0, entries.length);
-    copySoon(after.job);
     tabs?.postMessage({ id: k.id, seq: k.seq });
   } else await takeIn(k, added.value.others);
   return null;
 }
-
-/** What the second copy lacks, and when it is written. */
-let uncopied: { readonly job: Job; readonly timer: ReturnType<typeof setTimeout> } | null = null;
-
-function copySoon(job: Job): void {
-  if (uncopied) clearTimeout(uncopied.timer);
-  uncopied = { job, timer: setTimeout(copyNow, COPY_MS) };
-}
-
-function copyNow(): void {
-  if (!uncopied) return;
-  clearTimeout(uncopied.timer);
-  writeSecondCopy(uncopied.job, Date.now());
-  uncopied = null;
-}
-
-/** After this long without a step the second copy is written. */
-const COPY_MS = 1000;
 
 async function catchUp(k: Keeping) {
   if (!k.exists) return null;

@@ -1,4 +1,4 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, openDB, wrap } from 'idb';
 import type { Entry } from '../job/history.ts';
 import type { Id } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
@@ -31,25 +31,28 @@ export interface Shelves extends DBSchema {
 
 export type Db = IDBPDatabase<Shelves>;
 
+const NAME = 'slabwright';
 const VERSION = 2;
+
+function upgrade(db: Db, from: number): void {
+  if (from < 1) {
+    db.createObjectStore('jobs');
+    db.createObjectStore('images');
+    db.createObjectStore('desk');
+  }
+  if (from < 2) {
+    db.createObjectStore('log');
+    db.createObjectStore('titles');
+    db.createObjectStore('versions');
+  }
+}
 
 let opened: Promise<Db> | null = null;
 
 /** The database of this browser; opened once, and again after it failed. */
 export const database = (): Promise<Db> => {
-  opened ??= openDB<Shelves>('slabwright', VERSION, {
-    upgrade(db, from) {
-      if (from < 1) {
-        db.createObjectStore('jobs');
-        db.createObjectStore('images');
-        db.createObjectStore('desk');
-      }
-      if (from < 2) {
-        db.createObjectStore('log');
-        db.createObjectStore('titles');
-        db.createObjectStore('versions');
-      }
-    },
+  opened ??= openDB<Shelves>(NAME, VERSION, {
+    upgrade,
     // Another tab waits with a newer version of the program: it goes first.
     blocking(_now, _next, event) {
       (event.target as IDBDatabase).close();
@@ -61,6 +64,43 @@ export const database = (): Promise<Db> => {
   });
   return opened;
 };
+
+/** What a browser with storage buckets has of them. https://wicg.github.io/storage-buckets/ */
+interface Buckets {
+  open(name: string): Promise<{ readonly indexedDB: IDBFactory }>;
+}
+
+let second: Promise<Db> | null = null;
+
+/** A database with the same shelves in a bucket of its own, which has its own files; null where there are none. */
+export async function secondDatabase(): Promise<Db | null> {
+  const { storageBuckets } = navigator as { readonly storageBuckets?: Buckets };
+  if (!storageBuckets) return null;
+  second ??= openSecond(storageBuckets);
+  try {
+    return await second;
+  } catch (error) {
+    second = null;
+    throw error;
+  }
+}
+
+async function openSecond(buckets: Buckets): Promise<Db> {
+  const request = (await buckets.open('second')).indexedDB.open(NAME, VERSION);
+  request.addEventListener('upgradeneeded', ({ oldVersion }) =>
+    upgrade(wrap(request.result) as unknown as Db, oldVersion),
+  );
+  const db = (await wrap(request)) as unknown as Db;
+  // Another tab waits with a newer version of the program: it goes first.
+  db.addEventListener('versionchange', () => {
+    db.close();
+    second = null;
+  });
+  db.addEventListener('close', () => {
+    second = null;
+  });
+  return db;
+}
 
 /** What went wrong, for a person; the next try opens the database anew. */
 export function storageProblem(error: unknown): Problem {

@@ -4,6 +4,7 @@ import { readJobFile } from '../job/file.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 import { database, type KeptTitle, storageProblem } from './database.ts';
+import { copyBookToSecond, copyImageToSecond } from './second-store.ts';
 
 /** A job and the pictures it needs. */
 export interface KeptJob {
@@ -15,6 +16,7 @@ export interface KeptJob {
 export async function keepImage(id: Id, image: Blob): Promise<Result<null, Problem>> {
   try {
     await (await database()).put('images', image, id);
+    await copyImageToSecond(id, image);
     return ok(null);
   } catch (error) {
     return fail(storageProblem(error));
@@ -36,6 +38,7 @@ export async function changeBook(change: (book: Book) => Book): Promise<Result<B
     const tx = (await database()).transaction('desk', 'readwrite', { durability: 'strict' });
     const next = change(readBook((await tx.store.get('book')) ?? ''));
     await Promise.all([tx.store.put(JSON.stringify(next), 'book'), tx.done]);
+    await copyBookToSecond();
     return ok(next);
   } catch (error) {
     return fail(storageProblem(error));

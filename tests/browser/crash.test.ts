@@ -3,7 +3,7 @@ import { crash } from '../crash/crash.ts';
 
 const ROUNDS = Number(process.env.SLABWRIGHT_KILLS ?? 100);
 
-test(`${ROUNDS} kills at random moments lose no more than the last step, and the way back is there`, async () => {
+test(`${ROUNDS} kills at random moments, and stores damaged by them, lose no more than the last step, and the way back is there`, async () => {
   const tally = await crash(ROUNDS, console.log);
   expect(tally.lost).toBe(0);
   expect(tally.rounds).toBe(ROUNDS);

@@ -6,6 +6,6 @@ const { values } = parseArgs({
 });
 const tally = await crash(Number(values.rounds), console.log, values.keep ?? null);
 console.log(
-  `${tally.rounds} kills, ${tally.steps} steps: ${tally.whole} came back whole, ${tally.lastMissing} without the last step, ${tally.lost} lost more`,
+  `${tally.rounds} kills, ${tally.steps} steps: ${tally.whole} came back whole, ${tally.lastMissing} without the last step, ${tally.lost} lost more; the browser threw its store away ${tally.thrownAway} times`,
 );
 process.exitCode = tally.lost === 0 ? 0 : 1;

@@ -10,7 +10,12 @@ const probe = {
   /** The number of the last step on the disk, and what the page shows after it. */
   async found(): Promise<Found> {
     const kept = await openKept();
-    return { seq: kept.ok ? (kept.value?.seq ?? 0) : -1, digest: digest(store.getState().history) };
+    const { history, message } = store.getState();
+    return {
+      seq: kept.ok ? (kept.value?.seq ?? 0) : -1,
+      digest: digest(history),
+      broughtBack: message?.text.includes('came back from a second copy') ?? false,
+    };
   },
   saved: () => store.getState().saved,
   /** Works on until the page is killed; says each step that was made, when it was made. */

@@ -16,6 +16,8 @@ export interface Found {
   /** The number of the last step that is kept: histories come back to what they were, numbers never. */
   readonly seq: number;
   readonly digest: string;
+  /** Whether it had to be brought back from the second store. */
+  readonly broughtBack: boolean;
 }
 
 /** What a person does. */

@@ -10,7 +10,7 @@ import { BoardPane } from './board-pane.tsx';
 import { commandsNow } from './commands.ts';
 import { Dock } from './dock.tsx';
 import { takeFile } from './files.ts';
-import { onKey, onKeyUp } from './keys.ts';
+import { onKey, onKeysGone, onKeyUp } from './keys.ts';
 import { Mishap } from './mishap.tsx';
 import { offeredTools } from './offered-tools.ts';
 import { stopReading } from './reading.ts';
@@ -32,10 +32,12 @@ export function App() {
   useEffect(() => {
     addEventListener('keydown', onKey);
     addEventListener('keyup', onKeyUp);
+    addEventListener('blur', onKeysGone);
     addEventListener('paste', onPaste);
     return () => {
       removeEventListener('keydown', onKey);
       removeEventListener('keyup', onKeyUp);
+      removeEventListener('blur', onKeysGone);
       removeEventListener('paste', onPaste);
     };
   }, []);

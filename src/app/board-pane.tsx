@@ -12,6 +12,7 @@ import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import { DEMOS } from './demos.ts';
 import { addGrid, choosePicture, showDemo } from './files.ts';
 import { useTapedSlab } from './measure-station.tsx';
+import { selectedIds } from './selection.ts';
 import {
   cameraOf,
   pointTool,
@@ -52,6 +53,7 @@ export function BoardPane() {
   const marks = shown ? tool.marks(toolState, shown) : [];
   const group = useGroup();
   const lettered = station === 'Measure' ? (taped?.id ?? null) : null;
+  const selected = useMemo(() => selectedIds(selection), [selection]);
   // The same scene as long as nothing in it changed: the board draws by that.
   const scene = useMemo(
     () => ({
@@ -59,13 +61,11 @@ export function BoardPane() {
       sheetId: sheetId ?? '',
       zones: results.takeoff.zones,
       units: job.settings.units,
-      selectedZone: selection?.kind === 'zone' ? selection.id : null,
-      selectedVoid: selection?.kind === 'void' ? selection.id : null,
-      selectedCut: selection?.kind === 'cut' ? selection.id : null,
+      selected,
       letteredSlab: lettered,
       group: grouping === 'zone' ? null : group,
     }),
-    [job, sheetId, results, selection, lettered, grouping, group],
+    [job, sheetId, results, selected, lettered, grouping, group],
   );
   const bays = useBays();
   return (

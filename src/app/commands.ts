@@ -6,7 +6,7 @@ import type { Command } from '../panels/command-dialog.tsx';
 import { DEMOS } from './demos.ts';
 import { addGrid, chooseJob, choosePicture, newJob, saveJobFile, showDemo } from './files.ts';
 import { offeredTools } from './offered-tools.ts';
-import { showPlace } from './places.ts';
+import { selectAll, showPlace } from './places.ts';
 import {
   type AppState,
   change,
@@ -54,6 +54,7 @@ function inHand(state: AppState): Command[] {
     list.push(command('in hand', 'Cancel', () => tell({ type: 'cancel' }), 'Esc'));
   for (const option of context ? tool.options(state.toolState, context) : [])
     list.push(command('in hand', option.label, () => tell({ type: 'option', id: option.id }), option.key));
+  if (state.sheetId !== null) list.push(command('selected', 'Select all on this sheet', selectAll, 'Ctrl A'));
   if (state.selection) list.push(command('selected', 'Delete what is selected', deleteSelected, 'Delete'));
   return list;
 }

@@ -1,7 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
-import { fromFrame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
-import type { Id, Job } from '../job/types.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
 import { CompareSection } from '../panels/compare-section.tsx';
 import { DaysPanel } from '../panels/days-panel.tsx';
@@ -13,13 +11,9 @@ import { ReadinessSection } from '../panels/readiness-section.tsx';
 import { Remarks } from '../panels/remarks.tsx';
 import { RolloutSection } from '../panels/rollout-section.tsx';
 import { SitePanel } from '../panels/site-panel.tsx';
-import { VoidForm } from '../panels/void-form.tsx';
-import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
 import { ZonesTable } from '../panels/zones-table.tsx';
 import { listDays } from '../storage/job-log.ts';
 import { type KeptTitle, listKeptJobs } from '../storage/job-store.ts';
-import { groundFrame } from '../takeoff/ground.ts';
-import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { wear } from './commands.ts';
 import { DEMOS } from './demos.ts';
@@ -38,11 +32,12 @@ import { MeasureStation } from './measure-station.tsx';
 import { nextStep } from './next-step.ts';
 import { PapersStation } from './papers-station.tsx';
 import { showPlace } from './places.ts';
+import { Selected } from './selected-form.tsx';
+import { selectedIds } from './selection.ts';
 import {
   type AppState,
   change,
   DOCK_HEIGHTS,
-  deleteSelected,
   GROUPINGS,
   type Grouping,
   newId,
@@ -199,6 +194,7 @@ function Zones() {
   const results = useApp((s) => s.settled);
   const grouping = useApp((s) => s.grouping);
   const selection = useApp((s) => s.selection);
+  const selected = useMemo(() => selectedIds(selection).zones, [selection]);
   const units = results.job.settings.units;
   return (
     <>
@@ -221,7 +217,7 @@ function Zones() {
             results={results}
             by={grouping === 'zone' ? null : grouping}
             units={units}
-            selected={selection?.kind === 'zone' ? selection.id : null}
+            selected={selected}
             onSelect={showPlace}
             onWorking={onWorking}
           />
@@ -297,74 +293,4 @@ function Days() {
 function JobRemarks() {
   const remarks = useApp((s) => s.settled.remarks);
   return <Remarks remarks={remarks} onShow={showPlace} onFix={(edit) => onChange([edit])} />;
-}
-
-/** The form of what is selected. */
-function Selected() {
-  const results = useApp((s) => s.settled);
-  const selection = useApp((s) => s.selection);
-  if (!selection) return null;
-  const { job, takeoff } = results;
-  const form: FormProps = { job, units: job.settings.units, newId, onChange, onDelete: deleteSelected };
-  switch (selection.kind) {
-    case 'zone': {
-      const zone = takeoff.zones.find((z) => z.id === selection.id);
-      if (!zone) return null;
-      const siblings = takeoff.zones.filter((z) => z.slabId === zone.slabId).length;
-      return (
-        <ZoneForm
-          {...form}
-          zone={zone}
-          siblings={siblings}
-          anchor={anchorOf(job, zone)}
-          frame={frameOf(job, zone.sheetId)}
-          onWorking={onWorking}
-        />
-      );
-    }
-    case 'void': {
-      const v = job.voids[selection.id];
-      const inside = takeoff.voids.find((t) => t.id === selection.id);
-      const scaled = v && job.sheets[v.sheetId]?.fit;
-      return v ? (
-        <VoidForm
-          key={v.id}
-          {...form}
-          subject={v}
-          insideAreaM2={scaled ? (inside?.insideAreaM2 ?? 0) : null}
-          frame={frameOf(job, v.sheetId)}
-        />
-      ) : null;
-    }
-    case 'cut':
-    case 'corner':
-      return (
-        <Section
-          title={selection.kind === 'cut' ? 'Cut' : 'Corner'}
-          actions={
-            <button type="button" onClick={deleteSelected}>
-              Delete
-            </button>
-          }
-        >
-          <p className="dim">
-            {selection.kind === 'cut'
-              ? 'Splits its slab into zones.'
-              : 'Shared by all that meets there; drag it on the board.'}
-          </p>
-        </Section>
-      );
-  }
-}
-
-const frameOf = (job: Job, sheetId: Id) => {
-  const sheet = job.sheets[sheetId];
-  return sheet ? groundFrame(job, sheet) : null;
-};
-
-/** A place well inside the zone, in the coordinates of its sheet: where a description is pinned. */
-function anchorOf(job: Job, zone: ZoneTakeoff) {
-  const frame = groundFrame(job, job.sheets[zone.sheetId]!);
-  const inside = zone.label?.point ?? zone.faceRings[0]?.[0] ?? { x: 0, y: 0 };
-  return frame ? fromFrame(frame, inside) : inside;
 }

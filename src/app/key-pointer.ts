@@ -1,6 +1,7 @@
 import type { Point } from '../../geometry/index.ts';
 import { pan, toScreen, zoomAt } from '../board/camera.ts';
 import { toolById } from '../board/tools/index.ts';
+import { itemsOf } from '../board/tools/several.ts';
 import type { SheetPoint } from '../units/types.ts';
 import { cameraOf, change, pointTool, setCamera, store, toolContext } from './store.ts';
 
@@ -58,7 +59,13 @@ function nudge(arrow: Point): void {
   const { toolId, selection } = store.getState();
   const context = toolContext();
   const edits = context && toolById(toolId).nudge?.(arrow.x * NUDGE_M, -arrow.y * NUDGE_M, context);
-  if (edits && edits.length > 0) change(edits, `nudge ${selection?.id}`);
+  if (edits && edits.length > 0)
+    change(
+      edits,
+      `nudge ${itemsOf(selection)
+        .map((i) => i.id)
+        .join(' ')}`,
+    );
 }
 
 /** What the tool in hand has drawn. */

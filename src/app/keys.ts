@@ -1,5 +1,6 @@
 import { toolById } from '../board/tools/index.ts';
 import { onPointerKey } from './key-pointer.ts';
+import { selectAll } from './places.ts';
 import {
   deleteSelected,
   fitSheet,
@@ -30,6 +31,12 @@ export function onKey(event: KeyboardEvent): void {
     goForward();
     return;
   }
+  if (command && event.key.toLowerCase() === 'a' && !inField(event.target)) {
+    event.preventDefault();
+    takeTool('select');
+    selectAll();
+    return;
+  }
   if (command && event.key.toLowerCase() === 'k') {
     event.preventDefault();
     store.setState({ commanding: !store.getState().commanding });
@@ -46,7 +53,7 @@ export function onKey(event: KeyboardEvent): void {
   const tool = toolById(toolId);
   const context = toolContext();
   if (event.key === 'Shift') {
-    store.setState({ snapOff: true });
+    store.setState({ snapOff: true, shift: true });
     return;
   }
   if (event.key === 'Escape') {
@@ -87,7 +94,12 @@ export function onKey(event: KeyboardEvent): void {
 }
 
 export function onKeyUp(event: KeyboardEvent): void {
-  if (event.key === 'Shift') store.setState({ snapOff: false });
+  if (event.key === 'Shift') onKeysGone();
+}
+
+/** Shift is up; it is not told where, when the window was left with it held down. */
+export function onKeysGone(): void {
+  if (store.getState().shift) store.setState({ snapOff: false, shift: false });
 }
 
 /** First what is in hand, then the tool, then the selection. */

@@ -5,6 +5,7 @@ import { OpeningSection } from '../panels/opening-section.tsx';
 import { SheetSection } from '../panels/sheet-section.tsx';
 import { TapeSection } from '../panels/tape-section.tsx';
 import { groundFrame } from '../takeoff/ground.ts';
+import { slabIdOf } from '../takeoff/zone.ts';
 import { addGrid, choosePicture } from './files.ts';
 import { leaveOpening, openAsChosen } from './open-file.ts';
 import { change, newId, openSheet, shownJob, store, takeTool, useApp } from './store.ts';
@@ -94,13 +95,13 @@ export function useTapedSlab(): Slab | null {
   const job = useApp(shownJob);
   const sheetId = useApp((s) => s.sheetId);
   const selection = useApp((s) => s.selection);
-  const zones = useApp((s) => s.settled.takeoff.zones);
+  const takeoff = useApp((s) => s.settled.takeoff);
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
   if (sheet?.fit?.kind !== 'metric') return null;
   const here = Object.values(job.slabs).filter((s) => s.sheetId === sheet.id);
   const id =
     selection?.kind === 'zone'
-      ? (zones.find((z) => z.id === selection.id)?.slabId ?? selection.id)
+      ? slabIdOf(takeoff, selection.id)
       : selection?.kind === 'corner'
         ? selection.slabId
         : null;

@@ -1,14 +1,29 @@
-import type { Selection } from '../board/tools/tool.ts';
+import { itemsOf, selectionOf } from '../board/tools/several.ts';
+import type { Item, Selection } from '../board/tools/tool.ts';
+import type { SelectedIds } from '../board/view/draw-zones.ts';
 import type { Results } from '../results.ts';
 import { zoneAt } from '../takeoff/zone.ts';
 
 /** The selection as it goes by now; null when it is gone. */
 export function stillThere(
   selection: Selection | null,
-  { job, takeoff }: Results,
+  now: Results,
   before: Results | null = null,
 ): Selection | null {
-  if (!selection) return null;
+  if (selection?.kind !== 'several') return selection && itemNow(selection, now, before);
+  const items = selection.items.flatMap((item) => itemNow(item, now, before) ?? []);
+  const same = items.length === selection.items.length && items.every((x, i) => x === selection.items[i]);
+  return same ? selection : selectionOf(items);
+}
+
+/** What is selected, by kind, for the board to draw. */
+export function selectedIds(selection: Selection | null): SelectedIds {
+  const of = (kind: Item['kind']) =>
+    new Set(itemsOf(selection).flatMap((item) => (item.kind === kind ? [item.id] : [])));
+  return { zones: of('zone'), voids: of('void'), cuts: of('cut') };
+}
+
+function itemNow(selection: Item, { job, takeoff }: Results, before: Results | null): Item | null {
   switch (selection.kind) {
     case 'zone': {
       if (takeoff.zones.some((z) => z.id === selection.id)) return selection;

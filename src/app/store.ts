@@ -4,6 +4,7 @@ import { type Camera, fitBox, toSheet, type View } from '../board/camera.ts';
 import { type PointerKind, REACH } from '../board/gestures.ts';
 import { type FindEnd, snap } from '../board/snapping.ts';
 import { TOOLS, toolById } from '../board/tools/index.ts';
+import { itemsOf, removal } from '../board/tools/several.ts';
 import type { Selection, ToolContext, ToolInput, ToolStep } from '../board/tools/tool.ts';
 import type { ImportOptions, Layer } from '../imports/index.ts';
 import { type Book, emptyBook } from '../job/book.ts';
@@ -59,6 +60,8 @@ export interface AppState {
   readonly toolState: unknown;
   readonly selection: Selection | null;
   readonly snapOff: boolean;
+  /** Shift is held. */
+  readonly shift: boolean;
   readonly reachPx: number;
   readonly station: Station;
   readonly grouping: Grouping;
@@ -105,6 +108,7 @@ export const store = createStore<AppState>(() => ({
   toolState: toolById('select').start,
   selection: null,
   snapOff: false,
+  shift: false,
   reachPx: REACH.mouse,
   station: 'Zones',
   grouping: 'zone',
@@ -321,6 +325,7 @@ export function toolContext(state: AppState = get()): ToolContext | null {
     frame: groundFrame(job, sheet),
     reach: state.reachPx / camera.zoom,
     selection: state.selection,
+    adding: state.shift,
     surface: lastSurface(job),
     newId: randomId,
   };
@@ -398,21 +403,6 @@ export const toolKeys = (): ReadonlyMap<string, string> => new Map(TOOLS.map((t)
 /** Deletes what is selected. */
 export function deleteSelected(): void {
   const { selection, results } = get();
-  if (!selection) return;
-  switch (selection.kind) {
-    case 'void':
-      change([{ type: 'remove-void', args: { voidId: selection.id } }]);
-      return;
-    case 'cut':
-      change([{ type: 'remove-cut', args: { cutId: selection.id } }]);
-      return;
-    case 'corner':
-      change([{ type: 'remove-corner', args: { cornerId: selection.id } }]);
-      return;
-    case 'zone': {
-      const zone = results.takeoff.zones.find((z) => z.id === selection.id);
-      const slabId = zone?.slabId ?? selection.id.split('/')[0]!;
-      if (Object.hasOwn(currentJob().slabs, slabId)) change([{ type: 'remove-slab', args: { slabId } }]);
-    }
-  }
+  const edits = removal(itemsOf(selection), { job: currentJob(), takeoff: results.takeoff });
+  if (edits.length > 0) change(edits);
 }

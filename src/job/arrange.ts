@@ -10,7 +10,7 @@ import {
 import type { Metres, Radians, SheetPoint } from '../units/types.ts';
 import type { Edit } from './edits/index.ts';
 import { freeName } from './names.ts';
-import { slabRing } from './outline.ts';
+import { slabRing, voidPlace } from './outline.ts';
 import type { Id, Job, Slab, Void, VoidShape } from './types.ts';
 
 /** A place on the ground, moved; and what becomes of a direction there. */
@@ -81,7 +81,7 @@ function movedSlab(job: Job, slab: Slab, frame: Frame, move: GroundMove, newId: 
   );
   const outline = flattenRing(slabRing(job, slab), 1e-3);
   const voids = Object.values(job.voids)
-    .filter((v) => v.sheetId === slab.sheetId && insidePoints(outline, placeOf(v.shape)))
+    .filter((v) => v.sheetId === slab.sheetId && insidePoints(outline, voidPlace(v.shape)))
     .map(
       (v): Edit => ({
         type: 'update-void',
@@ -107,19 +107,6 @@ function movedSlab(job: Job, slab: Slab, frame: Frame, move: GroundMove, newId: 
 const isShared = (job: Job, slabId: Id, cornerId: Id): boolean =>
   Object.values(job.slabs).some((s) => s.id !== slabId && s.corners.some((c) => c.cornerId === cornerId)) ||
   Object.values(job.cuts).some((c) => c.slabId !== slabId && c.points.some((p) => p.cornerId === cornerId));
-
-/** A place that says where a void is. */
-function placeOf(shape: VoidShape): SheetPoint {
-  switch (shape.type) {
-    case 'line':
-      return { x: (shape.a.x + shape.b.x) / 2, y: (shape.a.y + shape.b.y) / 2 };
-    case 'circle':
-    case 'rectangle':
-      return shape.centre;
-    case 'outline':
-      return shape.corners[0]!;
-  }
-}
 
 function movedShape(
   shape: VoidShape,
@@ -194,7 +181,7 @@ function alongOf(job: Job, direction: RowDirection, frame: Frame): Point {
 /** The sides of the slab that a void lies on, both ways, by the letters of their corners: what a row can go along. */
 export function sidesUnder(job: Job, v: Void): Array<{ readonly from: Id; readonly to: Id }> {
   const slab = Object.values(job.slabs).find(
-    (s) => s.sheetId === v.sheetId && insidePoints(flattenRing(slabRing(job, s), 1e-3), placeOf(v.shape)),
+    (s) => s.sheetId === v.sheetId && insidePoints(flattenRing(slabRing(job, s), 1e-3), voidPlace(v.shape)),
   );
   if (!slab) return [];
   return slab.corners.flatMap(({ cornerId, via }, k) => {

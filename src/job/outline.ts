@@ -7,7 +7,7 @@ import {
   type Vertex,
 } from '../../geometry/index.ts';
 import type { SheetPoint } from '../units/types.ts';
-import type { Cut, Id, Job, Slab } from './types.ts';
+import type { Cut, Id, Job, Slab, VoidShape } from './types.ts';
 
 /** A slab's outline in sheet coordinates, with its arcs. */
 export function slabRing(job: Job, slab: Slab): Ring {
@@ -35,6 +35,19 @@ export function cutPath(job: Job, cut: Cut): SheetPoint[] {
     if (slab && k >= 0) path.push(pointOnSide(sideOf(slabRing(job, slab), k), p.t));
   }
   return path;
+}
+
+/** A place on the sheet where a void is. */
+export function voidPlace(shape: VoidShape): SheetPoint {
+  switch (shape.type) {
+    case 'line':
+      return { x: (shape.a.x + shape.b.x) / 2, y: (shape.a.y + shape.b.y) / 2 };
+    case 'circle':
+    case 'rectangle':
+      return shape.centre;
+    case 'outline':
+      return shape.corners[0]!;
+  }
 }
 
 /** Points of an outline for drawing and picking; arcs within a fraction of its extent. */

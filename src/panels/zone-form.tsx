@@ -1,13 +1,14 @@
 import { Fragment } from 'react';
 import type { Frame } from '../../geometry/index.ts';
 import type { Edit } from '../job/edits/index.ts';
-import type { Id, Job, Slab, Surface, Tag } from '../job/types.ts';
+import type { Id, Job, Slab, Surface } from '../job/types.ts';
 import { stretchName } from '../takeoff/describe.ts';
 import type { StretchTakeoff, ZoneTakeoff } from '../takeoff/zone.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { TurnSection } from './arrange-section.tsx';
+import { zoneDescribed } from './describe-zone.ts';
 import { Choice, LengthField, NumberField, Section, Switch, TextField, Working } from './fields.tsx';
 import { OutlineNumbers } from './outline-numbers.tsx';
 import {
@@ -47,22 +48,7 @@ export function ZoneForm(
   const describe = (
     change: { readonly name?: string; readonly surface?: Partial<Surface> },
     merge?: string,
-  ) => {
-    if (siblings === 1 && !zone.tagId) {
-      onChange([{ type: 'update-slab', args: { slabId: slab.id, ...change } }], merge);
-      return;
-    }
-    const old = zone.tagId ? job.tags[zone.tagId] : undefined;
-    const tag: Tag = old ?? {
-      id: props.newId('t'),
-      slabId: slab.id,
-      anchor: props.anchor,
-      name: '',
-      surface: {},
-    };
-    const surface = { ...tag.surface, ...change.surface };
-    onChange([{ type: 'set-tag', args: { ...tag, name: change.name ?? tag.name, surface } }], merge);
-  };
+  ) => onChange([zoneDescribed(job, zone, siblings, props.anchor, props.newId, change)], merge);
   const s = zone.surface;
   return (
     <Section

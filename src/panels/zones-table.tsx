@@ -47,7 +47,7 @@ export function ZonesTable(props: {
   readonly results: Results;
   readonly by: GroupBy;
   readonly units: UnitSystem;
-  readonly selected: Id | null;
+  readonly selected: ReadonlySet<Id>;
   readonly onSelect: (zoneId: Id) => void;
   readonly onWorking: (q: Quantity) => void;
 }) {
@@ -83,7 +83,7 @@ export function ZonesTable(props: {
                   zone={row.zone}
                   coats={row.coats}
                   units={units}
-                  chosen={row.zone.id === props.selected}
+                  chosen={props.selected.has(row.zone.id)}
                   onSelect={props.onSelect}
                   onWorking={props.onWorking}
                 />
@@ -113,12 +113,8 @@ const ZoneRow = memo(function ZoneRow(props: {
   return (
     <tr className={props.chosen ? 'chosen' : ''} onClick={() => props.onSelect(zone.id)}>
       <th scope="row">
-        <button
-          type="button"
-          className="link"
-          aria-pressed={props.chosen}
-          onClick={() => props.onSelect(zone.id)}
-        >
+        {/* A click on it is one on its row. */}
+        <button type="button" className="link" aria-pressed={props.chosen}>
           {zone.name}
         </button>
         <span className="reason">

@@ -111,5 +111,9 @@ export const insideRings = (rings: readonly Point[][], p: Point): boolean =>
 export const zoneAt = (zones: readonly ZoneTakeoff[], p: GroundPoint): ZoneTakeoff | null =>
   zones.find((zone) => insideRings(zone.faceRings, p)) ?? null;
 
+/** The slab of a zone; a zone that is not measured goes by its slab's id. */
+export const slabIdOf = (takeoff: Takeoff, zoneId: Id): Id =>
+  takeoff.zones.find((z) => z.id === zoneId)?.slabId ?? zoneId.split('/')[0]!;
+
 export type { FitCheck, NoFit, SolvedFit } from './fits/solved-fit.ts';
 export type { TapeFigure } from './fits/tape-figure.ts';

@@ -28,7 +28,10 @@ test('no file grows past what can be read in one sitting', () => {
 });
 
 test.each([
-  ['src/board/tools', ['index.ts', 'tool.ts', 'handling.ts', 'two-taps.ts', 'path.ts', 'outline.ts']],
+  [
+    'src/board/tools',
+    ['index.ts', 'tool.ts', 'handling.ts', 'several.ts', 'two-taps.ts', 'path.ts', 'outline.ts'],
+  ],
   ['src/job/checks', ['index.ts', 'check.ts']],
   ['src/job/edits', ['index.ts', 'edit.ts']],
   ['src/coating/systems', ['index.ts', 'system.ts']],

@@ -36,6 +36,7 @@ function desk(edits: Edit[] = []) {
     frame: groundFrame(job, job.sheets.g!),
     reach: 0.2,
     selection,
+    adding: false,
     surface: DEFAULT_SURFACE,
     newId: (prefix) => `${prefix}${++ids}`,
   });

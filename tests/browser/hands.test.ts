@@ -119,6 +119,43 @@ test('the same slab by keys alone', async () => {
   await page.context().close();
 }, 120_000);
 
+test('several things are selected, described, moved and taken back as one', async () => {
+  const { page, said } = await openPage(desk);
+  await station(page, 'Zones');
+  const rows = page.locator('.station table.zones tbody th button[aria-pressed]');
+  const names = await rows.allInnerTexts();
+  expect(names.length).toBeGreaterThan(3);
+  await rows.nth(0).click();
+  await rows.nth(1).click({ modifiers: ['Shift'] });
+  await page.getByRole('heading', { name: '2 selected' }).waitFor();
+  await page.getByLabel('Texture').selectOption({ label: 'exposed aggregate' });
+  for (const k of [0, 1])
+    await expect
+      .poll(() => page.locator('table.zones tbody tr').nth(k).innerText())
+      .toContain('exposed aggregate');
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect
+    .poll(() => page.locator('table.zones tbody tr').nth(1).innerText())
+    .not.toContain('exposed aggregate');
+  // Everything, by keys; an arrow moves it, and one step back takes the move back.
+  await page.locator('.board').focus();
+  await page.keyboard.press('Control+a');
+  await page.getByRole('heading', { name: /^\d+ selected$/ }).waitFor();
+  const undo = page.getByRole('button', { name: 'Undo' });
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('ArrowRight');
+  await expect.poll(() => undo.getAttribute('title')).toMatch(/Move|Change/);
+  await undo.click();
+  await page.locator('.board').focus();
+  await page.keyboard.press('Control+a');
+  await page.keyboard.press('Delete');
+  await expect.poll(() => page.locator('table.zones tbody tr').count()).toBe(0);
+  await undo.click();
+  await expect.poll(() => rows.allInnerTexts()).toEqual(names);
+  expect(said).toEqual([]);
+  await page.context().close();
+}, 60_000);
+
 test('under a finger that draws a loupe shows what it covers; two fingers never draw', async () => {
   const { page, said } = await openPage(desk, { viewport: { width: 390, height: 844 }, hasTouch: true });
   await page.getByRole('button', { name: 'Slab', exact: true }).click();

@@ -1,8 +1,9 @@
-import { distance, distanceToSegment, frameScale, type Point, sideOf } from '../../../geometry/index.ts';
+import { distance, distanceToSegment, type Point, sideOf } from '../../../geometry/index.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import { slabRing } from '../../job/outline.ts';
 import type { Id, Job, Slab, VoidShape } from '../../job/types.ts';
-import type { Metres, SheetPoint } from '../../units/types.ts';
+import { slabIdOf } from '../../takeoff/zone.ts';
+import type { SheetPoint } from '../../units/types.ts';
 import type { ToolContext } from './tool.ts';
 
 /** What dragging the middle of a side does. */
@@ -83,46 +84,5 @@ export function slabInHand({ job, selection, takeoff }: ToolContext): Slab | nul
   if (!selection) return null;
   if (selection.kind === 'corner') return job.slabs[selection.slabId] ?? null;
   if (selection.kind !== 'zone') return null;
-  const slabId = takeoff.zones.find((z) => z.id === selection.id)?.slabId ?? selection.id;
-  return job.slabs[slabId] ?? null;
-}
-
-/** Moves the selected corner, void or slab by metres on the ground, as they are where it lies. */
-export function nudged(rightM: Metres, upM: Metres, context: ToolContext): Edit[] {
-  const { job, selection, sheetId, frame } = context;
-  if (!selection) return [];
-  const yDown = job.sheets[sheetId]?.picture !== null;
-  const by = (at: SheetPoint): Point => {
-    const unit = frame ? 1 / frameScale(frame, at) : 100;
-    return { x: rightM * unit, y: (yDown ? -upM : upM) * unit };
-  };
-  switch (selection.kind) {
-    case 'corner': {
-      const corner = job.corners[selection.id];
-      if (!corner) return [];
-      const { x, y } = by(corner);
-      return [{ type: 'move-corner', args: { cornerId: corner.id, x: corner.x + x, y: corner.y + y } }];
-    }
-    case 'void': {
-      const v = job.voids[selection.id];
-      if (!v) return [];
-      const at =
-        v.shape.type === 'line'
-          ? v.shape.a
-          : v.shape.type === 'outline'
-            ? v.shape.corners[0]!
-            : v.shape.centre;
-      return [{ type: 'update-void', args: { voidId: v.id, shape: movedVoid(v.shape, by(at), 'whole') } }];
-    }
-    case 'zone': {
-      const slab = slabInHand(context);
-      if (!slab) return [];
-      const corners = slab.corners.map((c) => job.corners[c.cornerId]!);
-      const { x, y } = by(corners[0]!);
-      const places = Object.fromEntries(corners.map((c) => [c.id, { x: c.x + x, y: c.y + y }]));
-      return [{ type: 'place-corners', args: { places } }];
-    }
-    case 'cut':
-      return [];
-  }
+  return job.slabs[slabIdOf(takeoff, selection.id)] ?? null;
 }

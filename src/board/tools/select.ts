@@ -15,8 +15,9 @@ import type { Id, Slab, Void } from '../../job/types.ts';
 import { voidOnGround } from '../../takeoff/ground.ts';
 import { zoneAt } from '../../takeoff/zone.ts';
 import type { SheetPoint } from '../../units/types.ts';
-import { MIDDLES, type MiddleDoes, middleDragged, movedVoid, nudged, slabInHand } from './handling.ts';
-import type { Mark, Selection, Tool, ToolContext, ToolInput, ToolStep } from './tool.ts';
+import { MIDDLES, type MiddleDoes, middleDragged, movedVoid, slabInHand } from './handling.ts';
+import { isBox, itemsOf, itemsWithin, joined, moved, nudged, sameItem, toggled } from './several.ts';
+import type { Item, Mark, Selection, Tool, ToolContext, ToolInput, ToolStep } from './tool.ts';
 
 /** What the pointer has hold of. */
 type Held =
@@ -33,30 +34,39 @@ type Held =
       readonly v: Void;
       readonly grip: SheetPoint;
       readonly part: 'whole' | 'a' | 'b';
-    };
+    }
+  | { readonly kind: 'all'; readonly grip: SheetPoint }
+  | { readonly kind: 'box'; readonly from: SheetPoint; readonly to: SheetPoint };
 
 interface SelectState {
   readonly held: Held | null;
   readonly middle: MiddleDoes;
+  /** What is tapped is added to what is selected. */
+  readonly several: boolean;
 }
 
-/** Selects what is tapped; drags corners, voids, and the middles of sides, which add a corner, bend the side or move it. */
+/**
+ * Selects what is tapped, or several things one after another and by a box; drags corners, voids, all that is selected,
+ * and the middles of sides, which add a corner, bend the side or move it.
+ */
 export const selectTool: Tool<SelectState> = {
   id: 'select',
   label: 'Select',
   key: 'v',
-  start: { held: null, middle: 'corner' },
+  start: { held: null, middle: 'corner', several: false },
   on(state, input, context) {
     switch (input.type) {
       case 'tap':
-        return { state, select: pick(input.raw, context) };
+        return { state, select: tapped(input.raw, state, context) };
       case 'press':
-        return grab(input.raw, state.middle, context);
+        return grab(input.raw, state, context);
       case 'drag':
         if (!state.held) return { state, pass: true };
+        if (state.held.kind === 'box') return { state: { ...state, held: { ...state.held, to: input.raw } } };
         return { state, preview: dragged(state.held, input, context) };
       case 'release':
         if (!state.held) return { state, pass: true };
+        if (state.held.kind === 'box') return boxed(state.held.from, input.raw, state, context);
         return {
           state: { ...state, held: null },
           edits: dragged(state.held, input, context),
@@ -72,11 +82,15 @@ export const selectTool: Tool<SelectState> = {
       case 'entry':
         return { state };
       case 'option':
+        if (input.id === 'several') return { state: { ...state, several: !state.several } };
         return { state: { ...state, middle: MIDDLES.find((m) => m.id === input.id)?.id ?? 'corner' } };
     }
   },
-  marks: (_state, context) => handles(context),
-  hint({ middle }, { selection }) {
+  marks: ({ held }, context) => (held?.kind === 'box' ? [boxMark(held.from, held.to)] : handles(context)),
+  hint({ middle, several }, { selection }) {
+    if (selection?.kind === 'several')
+      return `${selection.items.length} things are selected: drag one of them to move all.`;
+    if (several) return 'Tap one thing after another, or draw a box round them.';
     if (!selection) return 'Tap a zone, a post, a drain or a cut to select it.';
     if (selection.kind === 'zone')
       return `Drag a corner to move it; the middle of a side ${MIDDLES.find((m) => m.id === middle)!.hint}.`;
@@ -86,12 +100,43 @@ export const selectTool: Tool<SelectState> = {
   },
   path: () => [],
   entries: () => [],
-  options: ({ middle }, context) =>
-    slabInHand(context) ? MIDDLES.map(({ id, label, key }) => ({ id, label, key, on: id === middle })) : [],
+  options: ({ middle, several }, context) => [
+    { id: 'several', label: 'Several', key: 'e', on: several },
+    ...(slabInHand(context) && !several
+      ? MIDDLES.map(({ id, label, key }) => ({ id, label, key, on: id === middle }))
+      : []),
+  ],
   nudge: (rightM, upM, context) => nudged(rightM, upM, context),
   busy: ({ held }) => held !== null,
   canFinish: () => false,
 };
+
+/** Whether what is chosen is added to what is selected rather than taken for it. */
+export const gathers = (toolId: string, state: unknown, shift: boolean): boolean =>
+  shift || (toolId === selectTool.id && (state as SelectState).several);
+
+function tapped(p: SheetPoint, { several }: SelectState, context: ToolContext): Selection | null {
+  const item = pick(p, context);
+  if (!several && !context.adding) return item;
+  return item ? toggled(context.selection, item) : context.selection;
+}
+
+function boxed(
+  from: SheetPoint,
+  to: SheetPoint,
+  state: SelectState,
+  context: ToolContext,
+): ToolStep<SelectState> {
+  const next = { ...state, held: null };
+  return isBox(from, to, context.reach)
+    ? { state: next, select: joined(context.selection, itemsWithin(from, to, context)) }
+    : { state: next };
+}
+
+function boxMark(a: SheetPoint, b: SheetPoint): Mark {
+  const points = [a, { x: b.x, y: a.y }, b, { x: a.x, y: b.y }, a];
+  return { kind: 'line', points, style: 'guide' };
+}
 
 function handles(context: ToolContext): Mark[] {
   const { job, selection } = context;
@@ -103,7 +148,9 @@ function handles(context: ToolContext): Mark[] {
       marks.push({ kind: 'dot', at: pointOnSide(sideOf(ring, k), 0.5), style: 'middle' });
     });
     for (const v of ring) marks.push({ kind: 'dot', at: v, style: 'handle' });
-    const corner = selection?.kind === 'corner' ? job.corners[selection.id] : undefined;
+  }
+  for (const item of itemsOf(selection)) {
+    const corner = item.kind === 'corner' ? job.corners[item.id] : undefined;
     if (corner) marks.push({ kind: 'dot', at: corner, style: 'snap' });
   }
   const v = selection?.kind === 'void' ? job.voids[selection.id] : undefined;
@@ -127,8 +174,11 @@ function gripsOf(v: Void): Array<{ part: 'whole' | 'a' | 'b'; at: SheetPoint }> 
   }
 }
 
-function grab(p: SheetPoint, does: MiddleDoes, context: ToolContext): ToolStep<SelectState> {
+function grab(p: SheetPoint, state: SelectState, context: ToolContext): ToolStep<SelectState> {
   const { job, selection, reach, newId } = context;
+  const hold = (held: Held | null) => ({ state: { ...state, held } });
+  if (selection?.kind === 'several' && holdsOf(p, context)) return hold({ kind: 'all', grip: p });
+  if (state.several || context.adding) return hold({ kind: 'box', from: p, to: p });
   const slab = slabInHand(context);
   if (slab) {
     const ring = slabRing(job, slab);
@@ -138,31 +188,36 @@ function grab(p: SheetPoint, does: MiddleDoes, context: ToolContext): ToolStep<S
     if (corner && corner.d <= reach) {
       const { cornerId } = slab.corners[corner.k]!;
       return {
-        state: { held: { kind: 'corner', cornerId, slabId: slab.id }, middle: does },
+        ...hold({ kind: 'corner', cornerId, slabId: slab.id }),
         select: { kind: 'corner', id: cornerId, slabId: slab.id },
       };
     }
     const middle = nearest(ring.map((_, k) => at(k, pointOnSide(sideOf(ring, k), 0.5))));
     if (middle && middle.d <= reach) {
-      const held = { kind: 'middle', slab, side: middle.k, newId: newId('c'), does } as const;
-      return { state: { held, middle: does } };
+      return hold({ kind: 'middle', slab, side: middle.k, newId: newId('c'), does: state.middle });
     }
   }
   const v = selection?.kind === 'void' ? job.voids[selection.id] : undefined;
   if (v) {
     const grip = gripsOf(v).find((g) => distance(g.at, p) <= reach);
-    if (grip) return { state: { held: { kind: 'void', v, grip: p, part: grip.part }, middle: does } };
-    if (pickVoid(p, context)?.id === v.id)
-      return { state: { held: { kind: 'void', v, grip: p, part: 'whole' }, middle: does } };
+    if (grip) return hold({ kind: 'void', v, grip: p, part: grip.part });
+    if (pickVoid(p, context)?.id === v.id) return hold({ kind: 'void', v, grip: p, part: 'whole' });
   }
-  return { state: { held: null, middle: does }, pass: true };
+  return { ...hold(null), pass: true };
 }
 
-function dragged(
-  held: Held,
-  input: Extract<ToolInput, { at: unknown }>,
-  { job, reach }: ToolContext,
-): Edit[] {
+/** Whether one of what is selected lies at a place: its corner counts, whatever lies over it. */
+function holdsOf(p: SheetPoint, context: ToolContext): boolean {
+  const items = itemsOf(context.selection);
+  const corner = items.some(
+    (i) => i.kind === 'corner' && distance(context.job.corners[i.id]!, p) <= context.reach,
+  );
+  const at = pick(p, context);
+  return corner || (at !== null && items.some((i) => sameItem(i, at)));
+}
+
+function dragged(held: Held, input: Extract<ToolInput, { at: unknown }>, context: ToolContext): Edit[] {
+  const { job, reach } = context;
   const { x, y } = input.at.at;
   switch (held.kind) {
     case 'corner': {
@@ -173,6 +228,14 @@ function dragged(
     }
     case 'middle':
       return middleDragged(held.does, job, held.slab, held.side, held.newId, input.raw, reach);
+    case 'all':
+      return moved(
+        itemsOf(context.selection),
+        { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y },
+        context,
+      );
+    case 'box':
+      return [];
     case 'void': {
       const by = { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y };
       const shape = movedVoid(held.v.shape, by, held.part);
@@ -182,7 +245,7 @@ function dragged(
 }
 
 /** The nearest void in reach, else the cut under the pointer, else the zone; a corner of the slab in hand before all. */
-function pick(p: SheetPoint, context: ToolContext): Selection | null {
+function pick(p: SheetPoint, context: ToolContext): Item | null {
   const { job, reach } = context;
   const slab = slabInHand(context);
   const corner = slab?.corners.find((c) => distance(job.corners[c.cornerId]!, p) <= reach / 2);

@@ -7,11 +7,14 @@ import type { Metres, SheetPoint } from '../../units/types.ts';
 import type { Snapped } from '../snapping.ts';
 
 /** Something on the board that can be selected. */
-export type Selection =
+export type Item =
   | { readonly kind: 'zone'; readonly id: Id }
   | { readonly kind: 'void'; readonly id: Id }
   | { readonly kind: 'cut'; readonly id: Id }
   | { readonly kind: 'corner'; readonly id: Id; readonly slabId: Id };
+
+/** What is selected: one thing, or several to be handled as one. */
+export type Selection = Item | { readonly kind: 'several'; readonly items: readonly Item[] };
 
 /** What a tool is told. Places come snapped; `raw` is where the pointer truly is. */
 export type ToolInput =
@@ -41,6 +44,8 @@ export interface ToolContext {
   /** Reach of the pointer in sheet units. */
   readonly reach: number;
   readonly selection: Selection | null;
+  /** Shift is held: what is tapped is added to what is selected. */
+  readonly adding: boolean;
   readonly surface: Surface;
   readonly newId: (prefix: string) => Id;
 }

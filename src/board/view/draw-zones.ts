@@ -13,7 +13,7 @@ import {
   sidesOf,
 } from '../../../geometry/index.ts';
 import { INK, PAPER, QUIET, TRAFFIC_TINTS, tintOver, VOID_FILL } from '../../drafting/inks.ts';
-import { cornerLetter, slabRing } from '../../job/outline.ts';
+import { cornerLetter, slabRing, voidPlace } from '../../job/outline.ts';
 import type { Id, Job, Slab } from '../../job/types.ts';
 import { groundFrame, slabOnGround, voidOnGround } from '../../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../../takeoff/zone.ts';
@@ -21,6 +21,13 @@ import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
 import { type Camera, toScreen, type View } from '../camera.ts';
 import { hatchPattern } from './hatch.ts';
 import { IN_HAND } from './palette.ts';
+
+/** What is selected, by kind; the same object for as long as the same is selected. */
+export interface SelectedIds {
+  readonly zones: ReadonlySet<Id>;
+  readonly voids: ReadonlySet<Id>;
+  readonly cuts: ReadonlySet<Id>;
+}
 
 /** What is drawn of the job on one sheet. */
 export interface ZonesScene {
@@ -31,9 +38,7 @@ export interface ZonesScene {
   readonly view: View;
   readonly ratio: number;
   readonly units: UnitSystem;
-  readonly selectedZone: Id | null;
-  readonly selectedVoid: Id | null;
-  readonly selectedCut: Id | null;
+  readonly selected: SelectedIds;
   /** The slab whose corners are lettered. */
   readonly letteredSlab: Id | null;
   /** Tint and second line of each zone's label when zones are shown by group; null shows them by traffic. */
@@ -70,7 +75,7 @@ export function drawZones(c: Pen, scene: ZonesScene, part: Part): void {
 export function drawOverZones(c: Pen, scene: ZonesScene): void {
   const at = (p: Point) => toScreen(scene.camera, scene.view, p);
   drawChosen(c, scene, at);
-  drawSelectedCut(c, scene, at);
+  drawSelectedCuts(c, scene, at);
   drawLetters(c, scene);
 }
 
@@ -114,7 +119,7 @@ function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) =
     c.fillStyle = hatch;
     c.fill('evenodd');
   }
-  const chosen = zone.id === scene.selectedZone;
+  const chosen = scene.selected.zones.has(zone.id);
   c.lineJoin = 'round';
   c.strokeStyle = chosen ? IN_HAND : QUIET;
   c.lineWidth = chosen ? 3.5 : 1;
@@ -124,22 +129,18 @@ function drawZone(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) =
 function drawVoids(c: Pen, scene: ZonesScene, frame: Frame, at: (p: Point) => Point, part: Part): void {
   for (const v of Object.values(scene.job.voids)) {
     if (v.sheetId !== scene.sheetId || !part.void(v.id)) continue;
-    const sagitta = (0.3 / scene.camera.zoom) * frameScale(frame, middleOf(v.shape));
+    const sagitta = (0.3 / scene.camera.zoom) * frameScale(frame, voidPlace(v.shape));
     const points = flattenRing(voidOnGround(v, frame), sagitta);
     trace(c, [points], at);
     c.fillStyle = v.kind === 'post' ? INK : VOID_FILL;
     c.fill();
-    const chosen = v.id === scene.selectedVoid;
+    const chosen = scene.selected.voids.has(v.id);
     c.strokeStyle = chosen ? IN_HAND : INK;
     c.lineWidth = chosen ? 3.5 : 1.4;
     c.stroke();
     if (v.kind === 'drain') drawGrate(c, scene, v.shape, frame);
   }
 }
-
-/** A place on the sheet where a void is. */
-const middleOf = (shape: Job['voids'][string]['shape']): Point =>
-  shape.type === 'line' ? shape.a : shape.type === 'outline' ? shape.corners[0]! : shape.centre;
 
 /** Bars across a drain, so that it is told from a plinth without colour. */
 function drawGrate(c: Pen, scene: ZonesScene, shape: Job['voids'][string]['shape'], frame: Frame): void {
@@ -176,22 +177,23 @@ function drawOutlines(c: Pen, scene: ZonesScene, part: Part): void {
 
 function drawChosen(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
   const { job } = scene;
-  const chosen = scene.zones.find((z) => z.id === scene.selectedZone);
-  const ground = chosen && groundFrame(job, job.sheets[scene.sheetId]!);
-  if (chosen && ground) {
-    trace(c, chosen.netRings, (p) => at(fromFrame(ground, p)));
+  const ground = groundFrame(job, job.sheets[scene.sheetId]!);
+  if (!ground) return;
+  for (const zone of scene.zones) {
+    if (zone.sheetId !== scene.sheetId || !scene.selected.zones.has(zone.id)) continue;
+    trace(c, zone.netRings, (p) => at(fromFrame(ground, p)));
     c.strokeStyle = IN_HAND;
     c.lineWidth = 3;
     c.stroke();
   }
 }
 
-function drawSelectedCut(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
-  const cut = scene.selectedCut ? scene.job.cuts[scene.selectedCut] : undefined;
-  if (!cut) return;
+function drawSelectedCuts(c: Pen, scene: ZonesScene, at: (p: Point) => Point): void {
+  const slabs = new Set([...scene.selected.cuts].map((id) => scene.job.cuts[id]?.slabId));
+  if (slabs.size === 0) return;
   for (const zone of scene.zones) {
     const ground = groundFrame(scene.job, scene.job.sheets[scene.sheetId]!);
-    if (!ground || zone.slabId !== cut.slabId) continue;
+    if (!ground || !slabs.has(zone.slabId)) continue;
     for (const s of zone.stretches.filter((x) => x.kind === 'cut')) {
       trace(c, s.runs, (p) => at(fromFrame(ground, p)), false);
       c.strokeStyle = IN_HAND;
@@ -209,7 +211,7 @@ function drawUnmeasured(c: Pen, scene: ZonesScene, part: Part): void {
     trace(c, [flattenRing(slabRing(scene.job, slab), 0.3 / scene.camera.zoom)], at);
     c.fillStyle = 'rgba(255, 255, 255, 0.5)';
     c.fill();
-    c.strokeStyle = slab.id === scene.selectedZone ? IN_HAND : INK;
+    c.strokeStyle = scene.selected.zones.has(slab.id) ? IN_HAND : INK;
     c.lineWidth = 2;
     c.setLineDash([8, 5]);
     c.stroke();
@@ -325,7 +327,7 @@ function drawLabel(c: Pen, scene: ZonesScene, zone: ZoneTakeoff, at: (p: Point) 
   const group = scene.group?.(zone).label;
   if (group && fits(group, areaFont, 1.4)) lines.push({ text: group, font: areaFont });
   if (fits(zone.name, NAME_FONT) && room > 22) lines.unshift({ text: zone.name, font: NAME_FONT });
-  const ink = zone.id === scene.selectedZone ? IN_HAND : INK;
+  const ink = scene.selected.zones.has(zone.id) ? IN_HAND : INK;
   lines.forEach(({ text, font }, i) => {
     c.font = font;
     lettering(c, text, p.x, p.y + (i - (lines.length - 1) / 2) * 17, ink);

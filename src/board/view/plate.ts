@@ -80,8 +80,7 @@ export class Plate {
       was.job.sheets[was.sheetId]?.fit !== scene.job.sheets[scene.sheetId]?.fit
     )
       return null;
-    if (hasUnmeasured(scene) && !(was.job === scene.job && was.selectedZone === scene.selectedZone))
-      return null;
+    if (hasUnmeasured(scene) && !(was.job === scene.job && was.selected === scene.selected)) return null;
     const { slabs, voids } = this.changedSince(scene);
     for (const id of slabs) if (!this.looseSlabs.has(id)) return null;
     for (const id of voids) if (!this.looseVoids.has(id)) return null;
@@ -98,9 +97,8 @@ export class Plate {
     }
     for (const [id, [slabId]] of this.seen) if (!now.has(id)) slabs.add(slabId as Id);
     const voids = changedEntries(this.scene?.job.voids ?? {}, scene.job.voids);
-    const chosen = scene.zones.find((z) => z.id === scene.selectedZone);
-    if (chosen) slabs.add(chosen.slabId);
-    if (scene.selectedVoid) voids.add(scene.selectedVoid);
+    for (const zone of scene.zones) if (scene.selected.zones.has(zone.id)) slabs.add(zone.slabId);
+    for (const id of scene.selected.voids) voids.add(id);
     return { slabs, voids };
   }
 

@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './tests/longest-first.ts';
 
 /**
  * What the built page may do: run its own scripts and no text as a script, ask nobody but where it came from, look like
@@ -96,5 +97,6 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 300_000,
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
   },
 });

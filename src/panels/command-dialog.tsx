@@ -49,7 +49,8 @@ export function CommandDialog(props: {
       ref={dialog}
       className="commands"
       aria-label="Commands"
-      onClose={props.onClose}
+      // Told late of a closing, it may be open again by now.
+      onClose={() => dialog.current?.open || props.onClose()}
       onKeyDown={onKeyDown}
     >
       {commands && (

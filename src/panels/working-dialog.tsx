@@ -19,7 +19,13 @@ export function WorkingDialog(props: {
     else dialog.current?.close();
   }, [props.of]);
   return (
-    <dialog ref={dialog} className="working" aria-label="Working" onClose={props.onClose}>
+    <dialog
+      ref={dialog}
+      className="working"
+      aria-label="Working"
+      // Told late of a closing, it may be open again by now.
+      onClose={() => dialog.current?.open || props.onClose()}
+    >
       {props.of && (
         <>
           <header>

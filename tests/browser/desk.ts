@@ -1,7 +1,16 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { createHash } from 'node:crypto';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { join, resolve } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { build, type PreviewServer, preview } from 'vite';
 
@@ -43,6 +52,47 @@ export function findBrowser(): string {
   );
 }
 
+const CACHE = join('node_modules', '.cache');
+
+/** The application as it is built from what lies here now; built once for all files of tests that open it. */
+async function built(): Promise<string> {
+  const name = `desk-${sourcesDigest()}`;
+  const outDir = join(CACHE, name);
+  if (existsSync(outDir)) return outDir;
+  mkdirSync(CACHE, { recursive: true });
+  const making = mkdtempSync(join(CACHE, 'making-desk-'));
+  // The test runner's own mode would build React for development.
+  const mode = process.env.NODE_ENV;
+  process.env.NODE_ENV = 'production';
+  await build({
+    configFile: 'vite.config.ts',
+    logLevel: 'error',
+    mode: 'production',
+    build: { outDir: resolve(making), emptyOutDir: true },
+  });
+  process.env.NODE_ENV = mode;
+  try {
+    renameSync(making, outDir);
+  } catch {
+    // Another file of tests was quicker.
+    rmSync(making, { recursive: true, force: true });
+  }
+  for (const old of readdirSync(CACHE))
+    if (old.startsWith('desk-') && old !== name) rmSync(join(CACHE, old), { recursive: true, force: true });
+  return outDir;
+}
+
+/** All that the built application is made of, in few letters. */
+function sourcesDigest(): string {
+  const hash = createHash('sha256');
+  const add = (path: string): void => {
+    if (!statSync(path).isDirectory()) hash.update(path).update(readFileSync(path));
+    else for (const name of readdirSync(path).sort()) add(join(path, name));
+  };
+  for (const path of ['src', 'geometry', 'demo-plans', 'vite.config.ts', 'package-lock.json']) add(path);
+  return hash.digest('hex').slice(0, 16);
+}
+
 /** The built application, served, and a browser to look at it with. */
 export interface TestDesk {
   readonly url: string;
@@ -51,21 +101,11 @@ export interface TestDesk {
 }
 
 export async function openTestDesk(): Promise<TestDesk> {
-  const outDir = mkdtempSync(join(tmpdir(), 'slabwright-'));
-  // The test runner's own mode would build React for development.
-  const mode = process.env.NODE_ENV;
-  process.env.NODE_ENV = 'production';
-  await build({
-    configFile: 'vite.config.ts',
-    logLevel: 'error',
-    mode: 'production',
-    build: { outDir, emptyOutDir: true },
-  });
-  process.env.NODE_ENV = mode;
+  const outDir = await built();
   const server: PreviewServer = await preview({
     configFile: 'vite.config.ts',
     logLevel: 'error',
-    build: { outDir },
+    build: { outDir: resolve(outDir) },
     preview: { port: 0, host: '127.0.0.1' },
   });
   const browser = await chromium.launch({ executablePath: findBrowser(), args: ARGS });
@@ -75,7 +115,6 @@ export async function openTestDesk(): Promise<TestDesk> {
     async close() {
       await browser.close();
       await server.close();
-      rmSync(outDir, { recursive: true, force: true });
     },
   };
 }

@@ -82,6 +82,7 @@ test('the same slab by keys alone', async () => {
     await page.getByRole('dialog', { name: 'Commands' }).waitFor();
     await page.keyboard.type(words);
     await page.keyboard.press('Enter');
+    await page.getByRole('dialog', { name: 'Commands' }).waitFor({ state: 'hidden' });
     await page.waitForTimeout(100);
   };
   await command('new job');

@@ -33,6 +33,15 @@ const policy: Plugin = {
   ],
 };
 
+/** Files that the installed application opens, by kind and ending. */
+const OPENED = {
+  'application/json': ['.json'],
+  'application/pdf': ['.pdf'],
+  'image/vnd.dxf': ['.dxf'],
+  'image/jpeg': ['.jpg', '.jpeg'],
+  'image/png': ['.png'],
+};
+
 /**
  * What makes the page an application of its own: installed, kept whole for work without a network, opened by job files.
  * A newer version takes over once no page of the old one is open, so that no work is cut off by it.
@@ -55,21 +64,20 @@ const installed = VitePWA({
       { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
       { src: 'icon-maskable.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
     ],
-    file_handlers: [
-      {
-        action: './',
-        accept: {
-          'application/json': ['.json'],
-          'application/pdf': ['.pdf'],
-          'image/vnd.dxf': ['.dxf'],
-          'image/jpeg': ['.jpg', '.jpeg'],
-          'image/png': ['.png'],
-        },
+    file_handlers: [{ action: './', accept: OPENED }],
+    // Answered by src/public/shared-files.js.
+    share_target: {
+      action: './shared',
+      method: 'POST',
+      enctype: 'multipart/form-data',
+      params: {
+        files: [{ name: 'files', accept: [...Object.keys(OPENED), ...Object.values(OPENED).flat()] }],
       },
-    ],
+    },
     launch_handler: { client_mode: 'focus-existing' },
   },
   workbox: {
+    importScripts: ['shared-files.js'],
     globPatterns: ['**/*.{html,js,mjs,css,svg,png,jpg,ttf,json,csv,webmanifest,md}'],
     maximumFileSizeToCacheInBytes: 6_000_000,
     cleanupOutdatedCaches: true,

@@ -48,14 +48,11 @@ export function onKey(event: KeyboardEvent): void {
     store.setState({ station });
     return;
   }
+  if (event.key === 'Shift') onShift(inField(event.target));
   if (command || event.altKey || inField(event.target)) return;
   const { toolId, toolState } = store.getState();
   const tool = toolById(toolId);
   const context = toolContext();
-  if (event.key === 'Shift') {
-    store.setState({ snapOff: true, shift: true });
-    return;
-  }
   if (event.key === 'Escape') {
     dropOut(tool.busy(toolState));
     return;
@@ -97,9 +94,21 @@ export function onKeyUp(event: KeyboardEvent): void {
   if (event.key === 'Shift') onKeysGone();
 }
 
+/** Whether it is Shift that keeps from snapping. */
+let snapsAgain = false;
+
+/** Shift is down: on the board it keeps from snapping too. */
+function onShift(typing: boolean): void {
+  const { snapOff, shift } = store.getState();
+  if (shift) return;
+  snapsAgain = !typing && !snapOff;
+  store.setState({ shift: true, ...(snapsAgain ? { snapOff: true } : {}) });
+}
+
 /** Shift is up; it is not told where, when the window was left with it held down. */
 export function onKeysGone(): void {
-  if (store.getState().shift) store.setState({ snapOff: false, shift: false });
+  if (!store.getState().shift) return;
+  store.setState({ shift: false, ...(snapsAgain ? { snapOff: false } : {}) });
 }
 
 /** First what is in hand, then the tool, then the selection. */

@@ -240,6 +240,8 @@ export function openSheet(sheetId: Id | null): void {
   const sheet = sheetId ? shownJob().sheets[sheetId] : undefined;
   set({
     sheetId: sheet ? sheet.id : null,
+    // What is not in view is not to be moved or deleted.
+    selection: (sheet?.id ?? null) === get().sheetId ? get().selection : null,
     view: { ...get().view, yUp: sheet ? sheet.picture === null : false },
   });
   if (sheet && !get().cameras[sheet.id]) fitSheet();

@@ -10,8 +10,8 @@ import {
 import type { Metres, Radians, SheetPoint } from '../units/types.ts';
 import type { Edit } from './edits/index.ts';
 import { freeName } from './names.ts';
-import { slabRing, voidPlace } from './outline.ts';
-import type { Id, Job, Slab, Void, VoidShape } from './types.ts';
+import { outlinePoints, slabRing, voidPlace } from './outline.ts';
+import type { Id, Job, Slab, Tag, Void, VoidShape } from './types.ts';
 
 /** A place on the ground, moved; and what becomes of a direction there. */
 interface GroundMove {
@@ -64,33 +64,44 @@ export const mirroredSlab = (
 
 type NewId = (prefix: string) => Id;
 
-function movedSlab(job: Job, slab: Slab, frame: Frame, move: GroundMove, newId: NewId): Edit[] {
-  const moved = (p: SheetPoint): SheetPoint => fromFrame(frame, move.place(toFrame(frame, p)));
+/** What goes where a slab goes: the corners of its outline and its cuts, its tags, and all that is taken out of it. */
+export function carriedBy(
+  job: Job,
+  slab: Slab,
+): { readonly corners: readonly Id[]; readonly tags: readonly Tag[]; readonly voids: readonly Void[] } {
   const cuts = Object.values(job.cuts).filter((c) => c.slabId === slab.id);
-  const ids = new Set([
+  const corners = new Set([
     ...slab.corners.map((c) => c.cornerId),
     ...cuts.flatMap((c) => c.points.flatMap((p) => (p.at === 'corner' ? [p.cornerId] : []))),
   ]);
+  const outline = outlinePoints(slabRing(job, slab));
+  return {
+    corners: [...corners],
+    tags: Object.values(job.tags).filter((t) => t.slabId === slab.id),
+    voids: Object.values(job.voids).filter(
+      (v) => v.sheetId === slab.sheetId && insidePoints(outline, voidPlace(v.shape)),
+    ),
+  };
+}
+
+function movedSlab(job: Job, slab: Slab, frame: Frame, move: GroundMove, newId: NewId): Edit[] {
+  const moved = (p: SheetPoint): SheetPoint => fromFrame(frame, move.place(toFrame(frame, p)));
+  const carried = carriedBy(job, slab);
   const shared = Object.fromEntries(
-    [...ids].filter((id) => isShared(job, slab.id, id)).map((id) => [id, newId('c')]),
+    carried.corners.filter((id) => isShared(job, slab.id, id)).map((id) => [id, newId('c')]),
   );
   const own = (id: Id): Id => shared[id] ?? id;
-  const places = Object.fromEntries([...ids].map((id) => [own(id), moved(job.corners[id]!)]));
+  const places = Object.fromEntries(carried.corners.map((id) => [own(id), moved(job.corners[id]!)]));
   const vias = Object.fromEntries(
     slab.corners.flatMap((c) => (c.via ? [[own(c.cornerId), moved(c.via)] as const] : [])),
   );
-  const outline = flattenRing(slabRing(job, slab), 1e-3);
-  const voids = Object.values(job.voids)
-    .filter((v) => v.sheetId === slab.sheetId && insidePoints(outline, voidPlace(v.shape)))
-    .map(
-      (v): Edit => ({
-        type: 'update-void',
-        args: { voidId: v.id, shape: movedShape(v.shape, moved, move.angle) },
-      }),
-    );
-  const tags = Object.values(job.tags)
-    .filter((t) => t.slabId === slab.id)
-    .map((t): Edit => ({ type: 'set-tag', args: { ...t, anchor: moved(t.anchor) } }));
+  const voids = carried.voids.map(
+    (v): Edit => ({
+      type: 'update-void',
+      args: { voidId: v.id, shape: movedShape(v.shape, moved, move.angle) },
+    }),
+  );
+  const tags = carried.tags.map((t): Edit => ({ type: 'set-tag', args: { ...t, anchor: moved(t.anchor) } }));
   const loosened: Edit[] =
     Object.keys(shared).length === 0
       ? []

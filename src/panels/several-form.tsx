@@ -61,7 +61,7 @@ export function SeveralForm(props: {
             <TextField
               label="Colour"
               value={common(zones, 'colour') ?? ''}
-              onChange={(colour) => say({ colour }, `colour of ${zones.map((z) => z.id).join(' ')}`)}
+              onChange={(colour) => say({ colour }, `colour of ${zones.map((z) => z.slabId).join(' ')}`)}
             />
           </div>
         </>

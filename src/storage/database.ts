@@ -70,13 +70,17 @@ interface Buckets {
   open(name: string): Promise<{ readonly indexedDB: IDBFactory }>;
 }
 
-let second: Promise<Db> | null = null;
+let second: Promise<Db | null> | null = null;
+
+/** Nobody waits longer than this for the second database; there is none then until the page is left. */
+const LONG_MS = 3000;
 
 /** A database with the same shelves in a bucket of its own, which has its own files; null where there are none. */
 export async function secondDatabase(): Promise<Db | null> {
   const { storageBuckets } = navigator as { readonly storageBuckets?: Buckets };
   if (!storageBuckets) return null;
-  second ??= openSecond(storageBuckets);
+  const late = () => new Promise<null>((resolve) => setTimeout(resolve, LONG_MS, null));
+  second ??= Promise.race([openSecond(storageBuckets), late()]);
   try {
     return await second;
   } catch (error) {

@@ -16,7 +16,7 @@ export interface KeptJob {
 export async function keepImage(id: Id, image: Blob): Promise<Result<null, Problem>> {
   try {
     await (await database()).put('images', image, id);
-    await copyImageToSecond(id, image);
+    copyImageToSecond(id, image);
     return ok(null);
   } catch (error) {
     return fail(storageProblem(error));
@@ -38,7 +38,7 @@ export async function changeBook(change: (book: Book) => Book): Promise<Result<B
     const tx = (await database()).transaction('desk', 'readwrite', { durability: 'strict' });
     const next = change(readBook((await tx.store.get('book')) ?? ''));
     await Promise.all([tx.store.put(JSON.stringify(next), 'book'), tx.done]);
-    await copyBookToSecond();
+    copyBookToSecond();
     return ok(next);
   } catch (error) {
     return fail(storageProblem(error));

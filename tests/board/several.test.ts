@@ -1,6 +1,14 @@
 import { expect, test } from 'vitest';
 import { gathers, selectTool } from '../../src/board/tools/select.ts';
-import { itemsOf, itemsWithin, moved, nudged, removal, selectionOf } from '../../src/board/tools/several.ts';
+import {
+  itemsOf,
+  itemsWithin,
+  loadOf,
+  moved,
+  nudged,
+  removal,
+  selectionOf,
+} from '../../src/board/tools/several.ts';
 import type { Item, Selection, ToolContext, ToolInput } from '../../src/board/tools/tool.ts';
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { DEFAULT_SURFACE, emptyJob, type Job } from '../../src/job/types.ts';
@@ -238,7 +246,63 @@ test('cuts within a slab go with it, and arrow keys move all by the same way', (
     .takeoff.zones.filter((z) => z.slabId === 'a')
     .map((z) => z.netArea.value);
   expect(areas.map((m2) => m2.toFixed(3)).sort()).toEqual(['5.250', '6.719']);
-  expect(moved([{ kind: 'cut', id: 'k' }], { x: 1, y: 1 }, contextOf(cut))).toEqual([]);
+  expect(moved(loadOf([{ kind: 'cut', id: 'k' }], contextOf(cut)), { x: 1, y: 1 }, cut)).toEqual([]);
+});
+
+test('a slab takes its tags and what is taken out of it along, whichever of its zones was selected', () => {
+  const tag = {
+    id: 't1',
+    slabId: 'a',
+    anchor: { x: 0.5, y: 0.5 },
+    name: 'Bay',
+    surface: { traffic: 'cars' },
+  } as const;
+  const tagged = made(JOB, [{ type: 'set-tag', args: tag }]);
+  const zone = results(tagged).takeoff.zones.find((z) => z.slabId === 'a')!;
+  expect(zone.tagId).toBe('t1');
+  const load = loadOf(
+    [
+      { kind: 'zone', id: zone.id },
+      { kind: 'zone', id: 'nobody' },
+    ],
+    contextOf(tagged),
+  );
+  const job = made(tagged, moved(load, { x: 0, y: 20 }, tagged));
+  expect(job.tags.t1!.anchor).toEqual({ x: 0.5, y: 20.5 });
+  expect(job.voids.p!.shape).toMatchObject({ centre: { x: 1, y: 21 } });
+  expect(results(job).takeoff.zones.find((z) => z.slabId === 'a')).toMatchObject({
+    name: 'Bay',
+    surface: { traffic: 'cars' },
+  });
+  // Far over its own anchor and back, as a pointer goes: what is moved was settled when it was taken hold of.
+  const h = hand();
+  h.tell({ type: 'option', id: 'several' });
+  h.tap(2, 2);
+  h.tap(20.5, 0.5);
+  h.tell({ type: 'option', id: 'several' });
+  h.point('press', 2, 2);
+  for (const x of [3, 5, 9, 4]) h.point('drag', x, 2);
+  expect(made(JOB, h.point('release', 4.5, 2).edits ?? []).corners['1']).toMatchObject({ x: 2.5, y: 0 });
+});
+
+test('each thing is selected once, and Shift on a corner still drags it', () => {
+  expect(selectionOf([a, b, a])).toEqual({ kind: 'several', items: [a, b] });
+  expect(selectionOf([a, a])).toEqual(a);
+  const context = contextOf(JOB, a, true);
+  const input = { type: 'press', at: { at: { x: 0, y: 0 } } as never, raw: { x: 0, y: 0 } } as const;
+  const step = selectTool.on(selectTool.start, input, context);
+  expect(step.select).toEqual({ kind: 'corner', id: '1', slabId: 'a' });
+  // A corner that a triangle shares with it goes after the triangle.
+  const three = made(JOB, [
+    slab('d', [
+      ['7', 20, 0],
+      ['10', 20, 1],
+      ['11', 19, 0],
+    ]),
+  ]);
+  const d: Item = { kind: 'zone', id: results(three).takeoff.zones.find((z) => z.slabId === 'd')!.id };
+  const left = made(three, removal([{ kind: 'corner', id: '7', slabId: 'c' }, d], contextOf(three)));
+  expect(left.slabs.c!.corners).toHaveLength(3);
 });
 
 test('deleting several: slabs with all that is theirs, once, and the rest by itself', () => {

@@ -52,6 +52,7 @@ export function findBrowser(): string {
   );
 }
 
+const DAY_MS = 86_400_000;
 const CACHE = join('node_modules', '.cache');
 
 /** The application as it is built from what lies here now; built once for all files of tests that open it. */
@@ -64,21 +65,26 @@ async function built(): Promise<string> {
   // The test runner's own mode would build React for development.
   const mode = process.env.NODE_ENV;
   process.env.NODE_ENV = 'production';
-  await build({
-    configFile: 'vite.config.ts',
-    logLevel: 'error',
-    mode: 'production',
-    build: { outDir: resolve(making), emptyOutDir: true },
-  });
-  process.env.NODE_ENV = mode;
+  try {
+    await build({
+      configFile: 'vite.config.ts',
+      logLevel: 'error',
+      mode: 'production',
+      build: { outDir: resolve(making), emptyOutDir: true },
+    });
+  } finally {
+    process.env.NODE_ENV = mode;
+  }
   try {
     renameSync(making, outDir);
   } catch {
     // Another file of tests was quicker.
     rmSync(making, { recursive: true, force: true });
   }
-  for (const old of readdirSync(CACHE))
-    if (old.startsWith('desk-') && old !== name) rmSync(join(CACHE, old), { recursive: true, force: true });
+  // Another run may still serve a younger one.
+  for (const old of readdirSync(CACHE).filter((n) => /^(making-)?desk-/.test(n)))
+    if (Date.now() - statSync(join(CACHE, old)).mtimeMs > DAY_MS)
+      rmSync(join(CACHE, old), { recursive: true, force: true });
   return outDir;
 }
 

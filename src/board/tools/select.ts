@@ -16,7 +16,18 @@ import { voidOnGround } from '../../takeoff/ground.ts';
 import { zoneAt } from '../../takeoff/zone.ts';
 import type { SheetPoint } from '../../units/types.ts';
 import { MIDDLES, type MiddleDoes, middleDragged, movedVoid, slabInHand } from './handling.ts';
-import { isBox, itemsOf, itemsWithin, joined, moved, nudged, sameItem, toggled } from './several.ts';
+import {
+  isBox,
+  itemsOf,
+  itemsWithin,
+  joined,
+  type Load,
+  loadOf,
+  moved,
+  nudged,
+  sameItem,
+  toggled,
+} from './several.ts';
 import type { Item, Mark, Selection, Tool, ToolContext, ToolInput, ToolStep } from './tool.ts';
 
 /** What the pointer has hold of. */
@@ -35,7 +46,7 @@ type Held =
       readonly grip: SheetPoint;
       readonly part: 'whole' | 'a' | 'b';
     }
-  | { readonly kind: 'all'; readonly grip: SheetPoint }
+  | { readonly kind: 'all'; readonly grip: SheetPoint; readonly load: Load }
   | { readonly kind: 'box'; readonly from: SheetPoint; readonly to: SheetPoint };
 
 interface SelectState {
@@ -177,8 +188,9 @@ function gripsOf(v: Void): Array<{ part: 'whole' | 'a' | 'b'; at: SheetPoint }> 
 function grab(p: SheetPoint, state: SelectState, context: ToolContext): ToolStep<SelectState> {
   const { job, selection, reach, newId } = context;
   const hold = (held: Held | null) => ({ state: { ...state, held } });
-  if (selection?.kind === 'several' && holdsOf(p, context)) return hold({ kind: 'all', grip: p });
-  if (state.several || context.adding) return hold({ kind: 'box', from: p, to: p });
+  if (selection?.kind === 'several' && holdsOf(p, context))
+    return hold({ kind: 'all', grip: p, load: loadOf(selection.items, context) });
+  if (state.several) return hold({ kind: 'box', from: p, to: p });
   const slab = slabInHand(context);
   if (slab) {
     const ring = slabRing(job, slab);
@@ -203,7 +215,7 @@ function grab(p: SheetPoint, state: SelectState, context: ToolContext): ToolStep
     if (grip) return hold({ kind: 'void', v, grip: p, part: grip.part });
     if (pickVoid(p, context)?.id === v.id) return hold({ kind: 'void', v, grip: p, part: 'whole' });
   }
-  return { ...hold(null), pass: true };
+  return context.adding ? hold({ kind: 'box', from: p, to: p }) : { ...hold(null), pass: true };
 }
 
 /** Whether one of what is selected lies at a place: its corner counts, whatever lies over it. */
@@ -229,11 +241,7 @@ function dragged(held: Held, input: Extract<ToolInput, { at: unknown }>, context
     case 'middle':
       return middleDragged(held.does, job, held.slab, held.side, held.newId, input.raw, reach);
     case 'all':
-      return moved(
-        itemsOf(context.selection),
-        { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y },
-        context,
-      );
+      return moved(held.load, { x: input.raw.x - held.grip.x, y: input.raw.y - held.grip.y }, job);
     case 'box':
       return [];
     case 'void': {

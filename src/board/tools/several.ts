@@ -1,7 +1,8 @@
 import { distance, flattenRing, frameScale, fromFrame, type Point } from '../../../geometry/index.ts';
+import { carriedBy } from '../../job/arrange.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import { slabRing, voidPlace } from '../../job/outline.ts';
-import type { Id, Job, Slab } from '../../job/types.ts';
+import type { Id, Job } from '../../job/types.ts';
 import { voidOnGround } from '../../takeoff/ground.ts';
 import { slabIdOf } from '../../takeoff/zone.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
@@ -12,9 +13,11 @@ import type { Item, Selection, ToolContext } from './tool.ts';
 export const itemsOf = (selection: Selection | null): readonly Item[] =>
   selection === null ? [] : selection.kind === 'several' ? selection.items : [selection];
 
-/** A selection of these things: none, one or several. */
-export const selectionOf = (items: readonly Item[]): Selection | null =>
-  items.length > 1 ? { kind: 'several', items } : (items[0] ?? null);
+/** A selection of these things: none, one or several, each once. */
+export function selectionOf(all: readonly Item[]): Selection | null {
+  const items = all.filter((item, i) => all.findIndex((other) => sameItem(other, item)) === i);
+  return items.length > 1 ? { kind: 'several', items } : (items[0] ?? null);
+}
 
 export const sameItem = (a: Item, b: Item): boolean => a.kind === b.kind && a.id === b.id;
 
@@ -27,48 +30,72 @@ export function toggled(selection: Selection | null, item: Item): Selection | nu
 
 /** The selection with these things more. */
 export const joined = (selection: Selection | null, items: readonly Item[]): Selection | null =>
-  selectionOf([
-    ...itemsOf(selection),
-    ...items.filter((item) => !itemsOf(selection).some((x) => sameItem(x, item))),
-  ]);
+  selectionOf([...itemsOf(selection), ...items]);
 
-/** Moves things as one, by a way on the sheet: each corner once, however many of them have it. */
-export function moved(items: readonly Item[], by: Point, { job, takeoff }: ToolContext): Edit[] {
-  const corners = new Set<Id>();
+/** Things to move, by what they are made of: they go by that while zones come and go under the pointer. */
+export interface Load {
+  readonly slabs: readonly Id[];
+  readonly corners: readonly Id[];
+  readonly voids: readonly Id[];
+}
+
+/** What is to be moved of things on the sheet in view. */
+export function loadOf(
+  items: readonly Item[],
+  { job, takeoff, sheetId }: Pick<ToolContext, 'job' | 'takeoff' | 'sheetId'>,
+): Load {
+  const ids = (kind: Item['kind']) => items.flatMap((item) => (item.kind === kind ? [item.id] : []));
+  const slabs = new Set(ids('zone').map((id) => slabIdOf(takeoff, id)));
+  return {
+    slabs: [...slabs].filter((id) => job.slabs[id]?.sheetId === sheetId),
+    corners: ids('corner').filter((id) => job.corners[id]?.sheetId === sheetId),
+    voids: ids('void').filter((id) => job.voids[id]?.sheetId === sheetId),
+  };
+}
+
+/**
+ * Moves things as one, by a way on the sheet: slabs with their cuts, tags and all that is taken out of them; each corner
+ * once, however many slabs share it.
+ */
+export function moved(load: Load, by: Point, job: Job): Edit[] {
+  const carried = load.slabs.flatMap((id) => carriedBy(job, job.slabs[id]!));
+  const corners = new Set([...carried.flatMap((c) => c.corners), ...load.corners]);
+  const voids = new Set([...carried.flatMap((c) => c.voids.map((v) => v.id)), ...load.voids]);
+  const shift = <P extends SheetPoint>(p: P): SheetPoint => ({ x: p.x + by.x, y: p.y + by.y });
   const edits: Edit[] = [];
-  for (const item of items) {
-    const slab = item.kind === 'zone' ? job.slabs[slabIdOf(takeoff, item.id)] : undefined;
-    for (const id of slab ? cornersOf(job, slab) : []) corners.add(id);
-    if (item.kind === 'corner' && Object.hasOwn(job.corners, item.id)) corners.add(item.id);
-    const v = item.kind === 'void' ? job.voids[item.id] : undefined;
-    if (v)
-      edits.push({ type: 'update-void', args: { voidId: v.id, shape: movedVoid(v.shape, by, 'whole') } });
+  if (corners.size > 0) {
+    const places = Object.fromEntries([...corners].map((id) => [id, shift(job.corners[id]!)]));
+    edits.push({ type: 'place-corners', args: { places } });
   }
-  if (corners.size === 0) return edits;
-  const places = Object.fromEntries(
-    [...corners].map((id) => [id, { x: job.corners[id]!.x + by.x, y: job.corners[id]!.y + by.y }]),
-  );
-  return [{ type: 'place-corners', args: { places } }, ...edits];
+  for (const tag of carried.flatMap((c) => c.tags))
+    edits.push({ type: 'set-tag', args: { ...tag, anchor: shift(tag.anchor) } });
+  for (const id of voids)
+    edits.push({
+      type: 'update-void',
+      args: { voidId: id, shape: movedVoid(job.voids[id]!.shape, by, 'whole') },
+    });
+  return edits;
 }
 
 /** Moves what is selected by metres on the ground, as they are where the first of it lies; pixels without scale. */
 export function nudged(rightM: Metres, upM: Metres, context: ToolContext): Edit[] {
   const { job, sheetId, frame, selection } = context;
   const items = itemsOf(selection);
-  const at = items.map((item) => placeOf(item, context)).find((p) => p !== null);
+  const at = items.map((item) => placeOf(item, context)).find((p) => p?.sheetId === sheetId);
   if (!at) return [];
   const unit = frame ? 1 / frameScale(frame, at) : 100;
   const yDown = job.sheets[sheetId]?.picture !== null;
-  return moved(items, { x: rightM * unit, y: (yDown ? -upM : upM) * unit }, context);
+  const by = { x: rightM * unit, y: (yDown ? -upM : upM) * unit };
+  return moved(loadOf(items, context), by, job);
 }
 
-function placeOf(item: Item, { job, takeoff }: ToolContext): SheetPoint | null {
+function placeOf(item: Item, { job, takeoff }: ToolContext): (SheetPoint & { readonly sheetId: Id }) | null {
   switch (item.kind) {
     case 'corner':
       return job.corners[item.id] ?? null;
     case 'void': {
-      const shape = job.voids[item.id]?.shape;
-      return shape ? voidPlace(shape) : null;
+      const v = job.voids[item.id];
+      return v ? { ...voidPlace(v.shape), sheetId: v.sheetId } : null;
     }
     case 'zone':
       return job.corners[job.slabs[slabIdOf(takeoff, item.id)]?.corners[0]?.cornerId ?? ''] ?? null;
@@ -76,14 +103,6 @@ function placeOf(item: Item, { job, takeoff }: ToolContext): SheetPoint | null {
       return null;
   }
 }
-
-/** The corners of a slab's outline, and those of its cuts that lie within. */
-const cornersOf = (job: Job, slab: Slab): Id[] => [
-  ...slab.corners.map((c) => c.cornerId),
-  ...Object.values(job.cuts)
-    .filter((cut) => cut.slabId === slab.id)
-    .flatMap((cut) => cut.points.flatMap((p) => (p.at === 'corner' ? [p.cornerId] : []))),
-];
 
 /** Deletes things: slabs whole, and what is not gone with them already. */
 export function removal(
@@ -95,15 +114,16 @@ export function removal(
       .flatMap((i) => (i.kind === 'zone' ? [slabIdOf(takeoff, i.id)] : []))
       .filter((id) => Object.hasOwn(job.slabs, id)),
   );
-  const edits: Edit[] = [];
-  for (const item of items) {
-    if (item.kind === 'void') edits.push({ type: 'remove-void', args: { voidId: item.id } });
-    if (item.kind === 'cut' && !slabs.has(job.cuts[item.id]?.slabId ?? ''))
-      edits.push({ type: 'remove-cut', args: { cutId: item.id } });
+  const edits: Edit[] = [...slabs].map((slabId) => ({ type: 'remove-slab', args: { slabId } }));
+  // Cuts before corners: a corner may go with the last cut that has it.
+  for (const { kind, id } of items) {
+    if (kind === 'void') edits.push({ type: 'remove-void', args: { voidId: id } });
+    if (kind === 'cut' && !slabs.has(job.cuts[id]?.slabId ?? ''))
+      edits.push({ type: 'remove-cut', args: { cutId: id } });
+  }
+  for (const item of items)
     if (item.kind === 'corner' && !slabs.has(item.slabId))
       edits.push({ type: 'remove-corner', args: { cornerId: item.id } });
-  }
-  for (const slabId of slabs) edits.push({ type: 'remove-slab', args: { slabId } });
   return edits;
 }
 

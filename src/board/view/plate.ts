@@ -28,6 +28,8 @@ export class Plate {
   private seen = new Map<Id, readonly unknown[]>();
   private looseSlabs: ReadonlySet<Id> = new Set();
   private looseVoids: ReadonlySet<Id> = new Set();
+  /** What is selected, where that is too much to be drawn over the plate and lies on it; else null. */
+  private plateSelected: Still['selected'] | null = null;
   private resting: ReturnType<typeof setTimeout> | null = null;
 
   /** @param redraw is called when the plate was stretched for long enough */
@@ -81,13 +83,17 @@ export class Plate {
     )
       return null;
     if (hasUnmeasured(scene) && !(was.job === scene.job && was.selected === scene.selected)) return null;
-    const { slabs, voids } = this.changedSince(scene);
+    if (this.plateSelected !== null && this.plateSelected !== scene.selected) return null;
+    const { slabs, voids } = this.changedSince(scene, this.plateSelected === null);
     for (const id of slabs) if (!this.looseSlabs.has(id)) return null;
     for (const id of voids) if (!this.looseVoids.has(id)) return null;
     return slabs;
   }
 
-  private changedSince(scene: Still): { readonly slabs: Set<Id>; readonly voids: Set<Id> } {
+  private changedSince(
+    scene: Still,
+    withSelected: boolean,
+  ): { readonly slabs: Set<Id>; readonly voids: Set<Id> } {
     const slabs = new Set<Id>();
     const now = new Set<Id>();
     for (const zone of scene.zones) {
@@ -97,8 +103,10 @@ export class Plate {
     }
     for (const [id, [slabId]] of this.seen) if (!now.has(id)) slabs.add(slabId as Id);
     const voids = changedEntries(this.scene?.job.voids ?? {}, scene.job.voids);
-    for (const zone of scene.zones) if (scene.selected.zones.has(zone.id)) slabs.add(zone.slabId);
-    for (const id of scene.selected.voids) voids.add(id);
+    if (withSelected) {
+      for (const zone of scene.zones) if (scene.selected.zones.has(zone.id)) slabs.add(zone.slabId);
+      for (const id of scene.selected.voids) voids.add(id);
+    }
     return { slabs, voids };
   }
 
@@ -122,9 +130,10 @@ export class Plate {
 
   private remake(scene: Still, camera: Camera, view: View, ratio: number): void {
     const changed: { readonly slabs: ReadonlySet<Id>; readonly voids: ReadonlySet<Id> } = this.scene
-      ? this.changedSince(scene)
+      ? this.changedSince(scene, true)
       : { slabs: new Set(), voids: new Set() };
     const few = changed.slabs.size + changed.voids.size <= MOST_LOOSE;
+    this.plateSelected = few ? null : scene.selected;
     this.looseSlabs = few ? changed.slabs : new Set();
     const inLoose = scene.zones
       .filter((z) => this.looseSlabs.has(z.slabId))

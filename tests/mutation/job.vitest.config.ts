@@ -3,7 +3,11 @@ import { defineConfig } from 'vitest/config';
 
 /** The quick tests of each room, which are what its mutants have to get past; `ROOM` names one to look at it alone. */
 const TESTS = {
-  job: ['tests/job/*.test.ts', 'tests/properties/{edits,histories}.test.ts'],
+  job: [
+    'tests/{job,board}/*.test.ts',
+    'tests/takeoff/{takeoff,fits,tape-figure}.test.ts',
+    'tests/properties/{edits,histories}.test.ts',
+  ],
   takeoff: [
     'tests/takeoff/{takeoff,zones,fits,fit-errors,tape-figure}.test.ts',
     'tests/golden.test.ts',

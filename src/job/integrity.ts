@@ -1,4 +1,4 @@
-import { enclosesGround, selfCrossing } from '../../geometry/index.ts';
+import { enclosesGround, type Point, type Ring, selfCrossing } from '../../geometry/index.ts';
 import type { Problem } from '../problem.ts';
 import { cutPath, sideIndex, slabRing } from './outline.ts';
 import { LARGEST_COORDINATE } from './schema.ts';
@@ -142,9 +142,7 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
   if (ring.length < 3 && !ring.some((v) => v.via)) return { code: 'outline/too-few', what };
   const ids = slab.corners.map((c) => c.cornerId);
   const twice = ring[ids.findIndex((id, k) => ids.indexOf(id) !== k)];
-  const at = twice ?? selfCrossing(ring);
-  if (at) return { code: 'outline/self-crossing', what, x: at.x, y: at.y };
-  return enclosesGround(ring) ? null : { code: 'outline/no-area', what };
+  return outlineProblem(ring, what, twice ?? null);
 }
 
 /** What is wrong with a void's shape, or null. */
@@ -156,9 +154,14 @@ export function voidProblem(v: Void): Problem | null {
     return { code: 'void/no-size', what };
   if (shape.type !== 'outline') return null;
   if (shape.corners.length < 3 && !shape.corners.some((c) => c.via)) return { code: 'outline/too-few', what };
-  const at = selfCrossing(shape.corners);
-  if (at) return { code: 'outline/self-crossing', what, x: at.x, y: at.y };
-  return enclosesGround(shape.corners) ? null : { code: 'outline/no-area', what };
+  return outlineProblem(shape.corners, what);
+}
+
+/** Sides of an outline without ground lie on each other everywhere: that it has none says more than where. */
+function outlineProblem(ring: Ring, what: string, twice: Point | null = null): Problem | null {
+  if (!twice && !enclosesGround(ring)) return { code: 'outline/no-area', what };
+  const at = twice ?? selfCrossing(ring);
+  return at ? { code: 'outline/self-crossing', what, x: at.x, y: at.y } : null;
 }
 
 /** What is wrong with a cut, or null. */

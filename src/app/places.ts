@@ -1,8 +1,8 @@
 import { gathers } from '../board/tools/select.ts';
-import { selectionOf, toggled } from '../board/tools/several.ts';
+import { itemsWithin, selectionOf, toggled } from '../board/tools/several.ts';
 import type { Item } from '../board/tools/tool.ts';
 import type { Id, Job } from '../job/types.ts';
-import { openSheet, select, store } from './store.ts';
+import { openSheet, select, store, toolContext } from './store.ts';
 
 /** Selects a thing by its id and brings its sheet to the front. */
 export function showPlace(id: Id): void {
@@ -25,18 +25,8 @@ function itemCalled(job: Job, id: Id): Item | null {
 
 /** Selects all that is drawn on the sheet in view. */
 export function selectAll(): void {
-  const { results, sheetId } = store.getState();
-  const { job, takeoff } = results;
-  const slabs = Object.values(job.slabs).filter((s) => s.sheetId === sheetId);
-  const zones = slabs.flatMap((s) => {
-    const ids = takeoff.zones.filter((z) => z.slabId === s.id).map((z) => z.id);
-    return ids.length > 0 ? ids : [s.id];
-  });
-  const voids = Object.values(job.voids).filter((v) => v.sheetId === sheetId);
-  select(
-    selectionOf([
-      ...zones.map((id) => ({ kind: 'zone', id }) as const),
-      ...voids.map(({ id }) => ({ kind: 'void', id }) as const),
-    ]),
-  );
+  const context = toolContext();
+  if (!context) return;
+  const far = { x: Infinity, y: Infinity };
+  select(selectionOf(itemsWithin({ x: -far.x, y: -far.y }, far, context)));
 }

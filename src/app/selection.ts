@@ -2,7 +2,8 @@ import { itemsOf, selectionOf } from '../board/tools/several.ts';
 import type { Item, Selection } from '../board/tools/tool.ts';
 import type { SelectedIds } from '../board/view/draw-zones.ts';
 import type { Results } from '../results.ts';
-import { zoneAt } from '../takeoff/zone.ts';
+import { slabIdOf, zoneAt } from '../takeoff/zone.ts';
+import { sameItems } from '../working/kept.ts';
 
 /** The selection as it goes by now; null when it is gone. */
 export function stillThere(
@@ -12,8 +13,7 @@ export function stillThere(
 ): Selection | null {
   if (selection?.kind !== 'several') return selection && itemNow(selection, now, before);
   const items = selection.items.flatMap((item) => itemNow(item, now, before) ?? []);
-  const same = items.length === selection.items.length && items.every((x, i) => x === selection.items[i]);
-  return same ? selection : selectionOf(items);
+  return sameItems(items, selection.items) ? selection : selectionOf(items);
 }
 
 /** What is selected, by kind, for the board to draw. */
@@ -29,7 +29,7 @@ function itemNow(selection: Item, { job, takeoff }: Results, before: Results | n
       if (takeoff.zones.some((z) => z.id === selection.id)) return selection;
       // A zone that got or lost its tag goes by another id: find it by where it was. One without scale is all slab.
       const old = before?.takeoff.zones.find((z) => z.id === selection.id);
-      const slabId = old?.slabId ?? selection.id.split('/')[0]!;
+      const slabId = slabIdOf(before?.takeoff ?? takeoff, selection.id);
       const siblings = takeoff.zones.filter((z) => z.slabId === slabId);
       const inside = old?.label && zoneAt(siblings, old.label.point);
       const zone = inside ?? siblings[0];

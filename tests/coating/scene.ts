@@ -1,6 +1,6 @@
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { DEFAULT_SURFACE, emptyJob, type Job, type Surface } from '../../src/job/types.ts';
-import { sentence } from '../../src/problem.ts';
+import { type Problem, sentence } from '../../src/problem.ts';
 
 /** The job after some edits, each of which must be taken. */
 export const edited = (job: Job, ...edits: readonly Edit[]): Job =>
@@ -9,6 +9,12 @@ export const edited = (job: Job, ...edits: readonly Edit[]): Job =>
     if (!next.ok) throw new Error(`${edit.type}: ${sentence(next.problem)}`);
     return next.value;
   }, job);
+
+/** What is wrong with an edit; null where it is taken. */
+export const refusal = (job: Job, edit: Edit): Problem | null => {
+  const made = applyEdit(job, edit);
+  return made.ok ? null : made.problem;
+};
 
 /** A slab of width by height metres beside the last one: x metres to the right. */
 export const slabEdit = (

@@ -1,15 +1,11 @@
 import { expect, test } from 'vitest';
-import { applyEdit, type Edit, editLabel } from '../../src/job/edits/index.ts';
-import type { Fit, Job, Tape, VoidShape } from '../../src/job/types.ts';
+import { type Edit, editLabel } from '../../src/job/edits/index.ts';
+import type { Fit, Tape, VoidShape } from '../../src/job/types.ts';
 import type { Problem } from '../../src/problem.ts';
-import { edited, oneSlab, slabEdit } from '../coating/scene.ts';
+import { edited, oneSlab, refusal, slabEdit } from '../coating/scene.ts';
 
 // What is expected is what was put in, or what the sentence says is wrong with it.
 
-const refusal = (job: Job, edit: Edit): Problem | null => {
-  const made = applyEdit(job, edit);
-  return made.ok ? null : made.problem;
-};
 const missing = (what: string, id: string) => ({ code: 'entity/missing', what, id });
 
 /** Two slabs on a grid that share no corner, and a photo with one of its own. */

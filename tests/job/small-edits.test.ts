@@ -1,18 +1,12 @@
 import { expect, test } from 'vitest';
-import { applyEdit, type Edit, editLabel } from '../../src/job/edits/index.ts';
+import { type Edit, editLabel } from '../../src/job/edits/index.ts';
 import type { WorkRecord } from '../../src/job/paper-types.ts';
-import type { Job, Reading, Trial } from '../../src/job/types.ts';
-import type { Problem } from '../../src/problem.ts';
-import { edited, oneSlab } from '../coating/scene.ts';
+import type { Reading, Trial } from '../../src/job/types.ts';
+import { edited, oneSlab, refusal } from '../coating/scene.ts';
 
 // What is expected is what was put in, or the range that the sentence names.
 
 const JOB = oneSlab();
-
-const refusal = (job: Job, edit: Edit): Problem | null => {
-  const made = applyEdit(job, edit);
-  return made.ok ? null : made.problem;
-};
 
 const READING: Reading = {
   id: 'r1',

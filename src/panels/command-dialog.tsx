@@ -19,21 +19,38 @@ export function CommandDialog(props: {
   readonly onClose: () => void;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  const [sought, setSought] = useState('');
   const { commands } = props;
   useEffect(() => {
-    if (commands) {
-      setSought('');
-      dialog.current?.showModal();
-    } else dialog.current?.close();
+    if (commands) dialog.current?.showModal();
+    else dialog.current?.close();
   }, [commands]);
-  const found = (commands ?? []).filter((c) => matches(`${c.words} ${c.group}`, sought));
+  return (
+    <dialog
+      ref={dialog}
+      className="commands"
+      aria-label="Commands"
+      // Told late of a closing, it may be open again by now.
+      onClose={() => dialog.current?.open || props.onClose()}
+    >
+      {commands && <Search commands={commands} onClose={props.onClose} />}
+    </dialog>
+  );
+}
+
+/**
+ * What is in the open list. It is new each time, so that nothing of an earlier search is in the field
+ * when the first letter of the next one arrives.
+ */
+function Search(props: { readonly commands: readonly Command[]; readonly onClose: () => void }) {
+  const whole = useRef<HTMLDivElement>(null);
+  const [sought, setSought] = useState('');
+  const found = props.commands.filter((c) => matches(`${c.words} ${c.group}`, sought));
   const run = (command: Command) => {
     props.onClose();
     command.run();
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    const buttons = [...(dialog.current?.querySelectorAll<HTMLElement>('input, li button') ?? [])];
+    const buttons = [...(whole.current?.querySelectorAll<HTMLElement>('input, li button') ?? [])];
     const at = buttons.indexOf(document.activeElement as HTMLElement);
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
     if (step) {
@@ -45,49 +62,39 @@ export function CommandDialog(props: {
     }
   };
   return (
-    <dialog
-      ref={dialog}
-      className="commands"
-      aria-label="Commands"
-      // Told late of a closing, it may be open again by now.
-      onClose={() => dialog.current?.open || props.onClose()}
-      onKeyDown={onKeyDown}
-    >
-      {commands && (
-        <>
-          <header>
-            <label>
-              <span className="unseen">What to do</span>
-              <input
-                type="search"
-                placeholder="What to do"
-                autoComplete="off"
-                value={sought}
-                onChange={(event) => setSought(event.target.value)}
-              />
-            </label>
-            <button type="button" onClick={props.onClose}>
-              Close
+    // biome-ignore lint/a11y/noStaticElementInteractions: the arrow keys go from the field to the rows below it
+    <div ref={whole} onKeyDown={onKeyDown}>
+      <header>
+        <label>
+          <span className="unseen">What to do</span>
+          <input
+            type="search"
+            placeholder="What to do"
+            autoComplete="off"
+            value={sought}
+            onChange={(event) => setSought(event.target.value)}
+          />
+        </label>
+        <button type="button" onClick={props.onClose}>
+          Close
+        </button>
+      </header>
+      <p className="unseen" role="status">
+        {found.length === 1 ? 'one command' : `${found.length} commands`}
+      </p>
+      <ul className="rows">
+        {found.map((command) => (
+          <li key={command.id}>
+            <button type="button" onClick={() => run(command)}>
+              <span>{command.words}</span>
+              <span className="dim">{command.group}</span>
+              {command.keys && <kbd>{command.keys}</kbd>}
             </button>
-          </header>
-          <p className="unseen" role="status">
-            {found.length === 1 ? 'one command' : `${found.length} commands`}
-          </p>
-          <ul className="rows">
-            {found.map((command) => (
-              <li key={command.id}>
-                <button type="button" onClick={() => run(command)}>
-                  <span>{command.words}</span>
-                  <span className="dim">{command.group}</span>
-                  {command.keys && <kbd>{command.keys}</kbd>}
-                </button>
-              </li>
-            ))}
-          </ul>
-          {found.length === 0 && <p className="empty">Nothing here is called that; try another word.</p>}
-        </>
-      )}
-    </dialog>
+          </li>
+        ))}
+      </ul>
+      {found.length === 0 && <p className="empty">Nothing here is called that; try another word.</p>}
+    </div>
   );
 }
 

@@ -1,5 +1,6 @@
 import type { Results } from './results.ts';
 import type { Cents } from './units/money.ts';
+import { tr } from './words/tr.ts';
 
 /** One number of two ways to do a job; null where it is not known. */
 export type Compared =
@@ -28,17 +29,17 @@ export function compared(a: Results, b: Results): Compared[] {
   };
   const times: Compared[] =
     a.days || b.days
-      ? [{ kind: 'time', what: 'Work done', a: a.days?.finishAt ?? null, b: b.days?.finishAt ?? null }]
+      ? [{ kind: 'time', what: tr`Work done`, a: a.days?.finishAt ?? null, b: b.days?.finishAt ?? null }]
       : [];
   return [
     ...products.map((name) => number(name, 'L', (r) => litres(r).get(name) ?? 0)),
-    number('Paint in all', 'L', (r) => [...litres(r).values()].reduce((sum, l) => sum + l, 0)),
-    number('Work', 'h', (r) => r.quote.hours.work.value),
-    number('Days on site', 'days', (r) => r.quote.hours.days.value),
+    number(tr`Paint in all`, 'L', (r) => [...litres(r).values()].reduce((sum, l) => sum + l, 0)),
+    number(tr`Work`, 'h', (r) => r.quote.hours.work.value),
+    number(tr`Days on site`, 'days', (r) => r.quote.hours.days.value),
     ...times,
-    money('Materials', (r) => r.order.costCents),
-    money('Offer, tax in it', (r) => r.quote.offer?.totalCents ?? null),
-    money('For each year until it wants another coat', (r) => r.quote.offer?.perYearCents ?? null),
+    money(tr`Materials`, (r) => r.order.costCents),
+    money(tr`Offer, tax in it`, (r) => r.quote.offer?.totalCents ?? null),
+    money(tr`For each year until it wants another coat`, (r) => r.quote.offer?.perYearCents ?? null),
   ];
 }
 

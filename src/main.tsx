@@ -9,10 +9,13 @@ import { Mishap } from './app/mishap.tsx';
 import { settle } from './app/settling.ts';
 import { sayProblem } from './app/store.ts';
 import { keptTheme, wearTheme } from './app/theme.ts';
+import { language } from './words/language.ts';
+import { tr } from './words/tr.ts';
 import './app/desk.css';
 import './app/stations.css';
 import './app/themes.css';
 
+document.documentElement.lang = language;
 wearTheme(keptTheme());
 
 const onFault = (fault: unknown): void =>
@@ -26,7 +29,7 @@ await startDesk(() => showDemo(DEMOS[0]!.id));
 workInstalled();
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>
-    <Mishap part="The desk">
+    <Mishap part={tr`The desk`}>
       <App />
     </Mishap>
   </StrictMode>,

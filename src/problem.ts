@@ -1,3 +1,5 @@
+import { tr } from './words/tr.ts';
+
 /**
  * Everything that can be wrong with what came in, as plain data: what, where, and the values that matter.
  * `sentence` words each one for a person; nothing else in the program writes such sentences.
@@ -84,141 +86,141 @@ export type Problem =
 export function sentence(p: Problem): string {
   switch (p.code) {
     case 'length/unreadable':
-      return `“${p.text}” is not a length I can read: type it like 3.45, 3450 mm, 11'4" or 11 ft 4 in.`;
+      return tr`“${p.text}” is not a length I can read: type it like 3.45, 3450 mm, 11'4" or 11 ft 4 in.`;
     case 'length/out-of-range':
-      return `“${p.text}” cannot be the length of a side: type a length above zero and below 100 km.`;
+      return tr`“${p.text}” cannot be the length of a side: type a length above zero and below 100 km.`;
     case 'scale/zero':
       return p.what === 'length'
-        ? 'The known length is zero: type how long that line is on the ground.'
-        : 'The line for the scale has no length: tap two places that are apart.';
+        ? tr`The known length is zero: type how long that line is on the ground.`
+        : tr`The line for the scale has no length: tap two places that are apart.`;
     case 'scale/none':
-      return `The sheet “${p.sheet}” has no scale yet: choose Scale and mark a line whose length you know.`;
+      return tr`The sheet “${p.sheet}” has no scale yet: choose Scale and mark a line whose length you know.`;
     case 'marks/tape':
-      return `The tape from mark ${p.a} to mark ${p.b} leads nowhere, there are ${p.count} marks: choose two different ones of them.`;
+      return tr`The tape from mark ${p.a} to mark ${p.b} leads nowhere, there are ${p.count} marks: choose two different ones of them.`;
     case 'tape/corners':
-      return `${p.what} needs different corners: choose each corner only once.`;
+      return tr`${p.what} needs different corners: choose each corner only once.`;
     case 'tape/sheet':
-      return `Tape goes between corners of one sheet in metres, and “${p.sheet}” is none: draw the slab roughly on a blank grid, then type what was taped.`;
+      return tr`Tape goes between corners of one sheet in metres, and “${p.sheet}” is none: draw the slab roughly on a blank grid, then type what was taped.`;
     case 'drawing/broken':
-      return `The drawing “${p.file}” breaks off or is damaged: save it again from where it came, as DXF, SVG or GeoJSON.`;
+      return tr`The drawing “${p.file}” breaks off or is damaged: save it again from where it came, as DXF, SVG or GeoJSON.`;
     case 'drawing/too-large':
-      return `The drawing “${p.file}” unfolds to more than 200,000 pieces: save only the layers of the site, and open that.`;
+      return tr`The drawing “${p.file}” unfolds to more than 200,000 pieces: save only the layers of the site, and open that.`;
     case 'drawing/empty':
-      return `There is no outline to measure in “${p.file}” (${p.detail}): choose other layers, or trace over it.`;
+      return tr`There is no outline to measure in “${p.file}” (${p.detail}): choose other layers, or trace over it.`;
     case 'places/broken':
-      return `“${p.file}” cannot be measured (${p.detail}): mend it where it came from, and open it again.`;
+      return tr`“${p.file}” cannot be measured (${p.detail}): mend it where it came from, and open it again.`;
     case 'places/empty':
-      return `There is no area to measure in “${p.file}” (${p.detail}): walk all the way round the slab, or save it as a polygon.`;
+      return tr`There is no area to measure in “${p.file}” (${p.detail}): walk all the way round the slab, or save it as a polygon.`;
     case 'places/too-far':
-      return `“${p.file}” reaches over ${Math.round(p.km).toLocaleString('en')} km, which is no site: save only the areas of one place, and open that.`;
+      return tr`“${p.file}” reaches over ${Math.round(p.km).toLocaleString('en')} km, which is no site: save only the areas of one place, and open that.`;
     case 'document/broken':
-      return `The document “${p.file}” is damaged, or no PDF: save it again from where it came, or photograph the plan.`;
+      return tr`The document “${p.file}” is damaged, or no PDF: save it again from where it came, or photograph the plan.`;
     case 'document/password':
       return p.wrong
-        ? `That password does not open “${p.file}”: try another, or ask whoever sent it.`
-        : `The document “${p.file}” is locked: give its password, or ask for a copy without one.`;
+        ? tr`That password does not open “${p.file}”: try another, or ask whoever sent it.`
+        : tr`The document “${p.file}” is locked: give its password, or ask for a copy without one.`;
     case 'document/page':
-      return `“${p.file}” has ${p.pages === 1 ? 'one page' : `${p.pages} pages`} and no page ${p.page}: choose a page that is there.`;
+      return tr`“${p.file}” has ${p.pages === 1 ? tr`one page` : tr`${p.pages} pages`} and no page ${p.page}: choose a page that is there.`;
     case 'import/kind':
-      return `“${p.file}” is nothing I can measure: open a photo (JPEG, PNG, WebP, HEIC, AVIF), a PDF, a drawing (DXF, SVG), or places (GeoJSON, KML, GPX).`;
+      return tr`“${p.file}” is nothing I can measure: open a photo (JPEG, PNG, WebP, HEIC, AVIF), a PDF, a drawing (DXF, SVG), or places (GeoJSON, KML, GPX).`;
     case 'import/option':
-      return `${p.option} must be ${p.expected}.`;
+      return tr`${p.option} must be ${p.expected}.`;
     case 'sheet/missing':
-      return `There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
+      return tr`There is no sheet “${p.id}” in this job: open a photo or plan, or start a blank grid.`;
     case 'image/not-an-image':
-      return `“${p.file}” is not a PNG, JPEG, WebP, HEIC or AVIF picture: export or photograph the plan again and open that.`;
+      return tr`“${p.file}” is not a PNG, JPEG, WebP, HEIC or AVIF picture: export or photograph the plan again and open that.`;
     case 'image/broken':
-      return `The picture “${p.file}” breaks off or is damaged: copy it again from where it came and open the new copy.`;
+      return tr`The picture “${p.file}” breaks off or is damaged: copy it again from where it came and open the new copy.`;
     case 'image/too-large':
-      return `The picture “${p.file}” claims ${p.width} × ${p.height} pixels, more than can be shown: save it smaller than 100 million pixels and 16,000 on a side, and open that.`;
+      return tr`The picture “${p.file}” claims ${p.width} × ${p.height} pixels, more than can be shown: save it smaller than 100 million pixels and 16,000 on a side, and open that.`;
     case 'image/missing':
-      return `The picture of the sheet “${p.sheet}” is not in this file: the measurements are all here; open the picture again to see it underneath.`;
+      return tr`The picture of the sheet “${p.sheet}” is not in this file: the measurements are all here; open the picture again to see it underneath.`;
     case 'file/not-json':
-      return `“${p.file}” cannot be read as a job (${p.detail}): choose a file that was saved from here.`;
+      return tr`“${p.file}” cannot be read as a job (${p.detail}): choose a file that was saved from here.`;
     case 'file/not-a-book':
-      return `“${p.file}” does not hold what later jobs start with: choose a file that was saved under Papers.`;
+      return tr`“${p.file}” does not hold what later jobs start with: choose a file that was saved under Papers.`;
     case 'file/not-a-job':
-      return `“${p.file}” is not a slabwright job: choose a file that was saved from here.`;
+      return tr`“${p.file}” is not a slabwright job: choose a file that was saved from here.`;
     case 'file/unreadable':
-      return `“${p.file}” cannot be opened (${p.detail}): check its name and that you may read it.`;
+      return tr`“${p.file}” cannot be opened (${p.detail}): check its name and that you may read it.`;
     case 'file/unwritable':
-      return `“${p.file}” cannot be written (${p.detail}): choose another folder or name.`;
+      return tr`“${p.file}” cannot be written (${p.detail}): choose another folder or name.`;
     case 'job/newer':
-      return `This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}): update slabwright and open it again.`;
+      return tr`This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}): update slabwright and open it again.`;
     case 'job/read-only':
-      return `This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}), so it can be looked at and saved as it is, not changed: update slabwright to change it.`;
+      return tr`This job was saved by a newer slabwright (version ${p.version} of the file, this one knows ${p.known}), so it can be looked at and saved as it is, not changed: update slabwright to change it.`;
     case 'merge/undecided':
-      return 'Both copies changed what is listed, so nothing was written: say --take a, b or base to choose whose word holds there.';
+      return tr`Both copies changed what is listed, so nothing was written: say --take a, b or base to choose whose word holds there.`;
     case 'job/version':
-      return `The job says it is version ${p.found}, which never existed: open the copy that was saved before it was changed by hand.`;
+      return tr`The job says it is version ${p.found}, which never existed: open the copy that was saved before it was changed by hand.`;
     case 'job/field':
-      return `The job is damaged at ${p.path} (${p.expected}): mend that field or open an earlier copy.`;
+      return tr`The job is damaged at ${p.path} (${p.expected}): mend that field or open an earlier copy.`;
     case 'job/reference':
-      return `The job is damaged at ${p.path}: it names “${p.id}”, which is not in the file; mend that name or open an earlier copy.`;
+      return tr`The job is damaged at ${p.path}: it names “${p.id}”, which is not in the file; mend that name or open an earlier copy.`;
     case 'outline/too-few':
-      return `${p.what} needs at least three corners, or two and a curved side: add the missing corners.`;
+      return tr`${p.what} needs at least three corners, or two and a curved side: add the missing corners.`;
     case 'outline/self-crossing':
-      return `${p.what} crosses itself near (${p.x.toFixed(2)}, ${p.y.toFixed(2)}): move a corner so that no side crosses another.`;
+      return tr`${p.what} crosses itself near (${p.x.toFixed(2)}, ${p.y.toFixed(2)}): move a corner so that no side crosses another.`;
     case 'outline/no-area':
-      return `${p.what} encloses no area: move a corner away from the line of the others.`;
+      return tr`${p.what} encloses no area: move a corner away from the line of the others.`;
     case 'cut/too-short':
-      return `${p.what} has no length: end it somewhere else than it begins.`;
+      return tr`${p.what} has no length: end it somewhere else than it begins.`;
     case 'cut/outside':
-      return `${p.what} crosses no slab: draw it from one side of a slab to another.`;
+      return tr`${p.what} crosses no slab: draw it from one side of a slab to another.`;
     case 'void/no-size':
-      return `${p.what} has no size: give it a length and a width above zero.`;
+      return tr`${p.what} has no size: give it a length and a width above zero.`;
     case 'void/outside':
-      return `${p.what} lies outside every slab, so nothing is taken out: move it onto a slab or delete it.`;
+      return tr`${p.what} lies outside every slab, so nothing is taken out: move it onto a slab or delete it.`;
     case 'corner/needed':
-      return `“${p.slab}” would keep fewer than three corners: delete the slab instead.`;
+      return tr`“${p.slab}” would keep fewer than three corners: delete the slab instead.`;
     case 'corner/coincides':
-      return 'Two corners of a side would lie on the same spot: drop the corner further away, or delete it.';
+      return tr`Two corners of a side would lie on the same spot: drop the corner further away, or delete it.`;
     case 'value/out-of-range':
-      return `${p.what} must lie between ${p.low} and ${p.high}: type a value in that range.`;
+      return tr`${p.what} must lie between ${p.low} and ${p.high}: type a value in that range.`;
     case 'entity/missing':
-      return `There is no ${p.what} “${p.id}” in this job: it may have been deleted; choose another.`;
+      return tr`There is no ${p.what} “${p.id}” in this job: it may have been deleted; choose another.`;
     case 'coordinate/too-large':
-      return `${p.what} lies more than 1,000 km away from the others: check its coordinates or the scale of the sheet.`;
+      return tr`${p.what} lies more than 1,000 km away from the others: check its coordinates or the scale of the sheet.`;
     case 'export/kind':
-      return `I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
+      return tr`I cannot tell what to write from “${p.file}”: end the name in ${p.known}.`;
     case 'export/empty':
-      return 'There is no slab in this job yet, so there is no table to write: trace a slab first.';
+      return tr`There is no slab in this job yet, so there is no table to write: trace a slab first.`;
     case 'export/over-job':
-      return `“${p.file}” is a saved job: choose another name, so that it is not written over.`;
+      return tr`“${p.file}” is a saved job: choose another name, so that it is not written over.`;
     case 'export/nothing':
-      return 'There is nothing to say on the papers that were chosen: choose others, or describe the slabs first.';
+      return tr`There is nothing to say on the papers that were chosen: choose others, or describe the slabs first.`;
     case 'export/failed':
-      return `The file could not be written (${p.detail}): take out pictures that other programs cannot show either, and write it again.`;
+      return tr`The file could not be written (${p.detail}): take out pictures that other programs cannot show either, and write it again.`;
     case 'export/no-place':
-      return 'No sheet of this job knows where on earth it lies: a map needs one that came from GeoJSON, KML or GPX.';
+      return tr`No sheet of this job knows where on earth it lies: a map needs one that came from GeoJSON, KML or GPX.`;
     case 'export/no-plan':
-      return 'There is no day plan to write yet: open the weather under Days, or give it with --weather.';
+      return tr`There is no day plan to write yet: open the weather under Days, or give it with --weather.`;
     case 'pack/twice':
-      return 'Two packs of one size: change the price of the one that is there.';
+      return tr`Two packs of one size: change the price of the one that is there.`;
     case 'order/blocked':
-      return `${p.sentence} Nothing is ordered until that is mended, the slab is left uncoated, or a reason to coat it all the same is written down.`;
+      return tr`${p.sentence} Nothing is ordered until that is mended, the slab is left uncoated, or a reason to coat it all the same is written down.`;
     case 'weather/unknown':
-      return `“${p.file}” is no weather that I can read: give a table (CSV) with time, temperature and humidity, an EPW file, or the JSON of a public forecast.`;
+      return tr`“${p.file}” is no weather that I can read: give a table (CSV) with time, temperature and humidity, an EPW file, or the JSON of a public forecast.`;
     case 'weather/broken':
-      return `The weather file “${p.file}” breaks off or is damaged: save it again from where it came.`;
+      return tr`The weather file “${p.file}” breaks off or is damaged: save it again from where it came.`;
     case 'weather/no-hours':
-      return `There is no hour with both temperature and humidity in “${p.file}”: choose a file that has both, with a time in each line.`;
+      return tr`There is no hour with both temperature and humidity in “${p.file}”: choose a file that has both, with a time in each line.`;
     case 'weather/no-place':
-      return `“${p.file}” does not say where its weather is: enter latitude, longitude and the clock’s hours ahead of UTC, and open it again.`;
+      return tr`“${p.file}” does not say where its weather is: enter latitude, longitude and the clock’s hours ahead of UTC, and open it again.`;
     case 'weather/gap':
-      return `In “${p.file}” more than three hours are missing from ${p.at.replace('T', ' ')} on: choose a file without that gap, or cut it off there.`;
+      return tr`In “${p.file}” more than three hours are missing from ${p.at.replace('T', ' ')} on: choose a file without that gap, or cut it off there.`;
     case 'weather/odd':
-      return `In “${p.file}” the ${p.field} at ${p.at.replace('T', ' ')} is no weather of this world: check its units and mend that line.`;
+      return tr`In “${p.file}” the ${p.field} at ${p.at.replace('T', ' ')} is no weather of this world: check its units and mend that line.`;
     case 'weather/missing':
-      return 'There is no weather in this job yet: give a file with --weather, or open one under Days.';
+      return tr`There is no weather in this job yet: give a file with --weather, or open one under Days.`;
     case 'program/fault':
-      return `Something in slabwright went wrong (${p.detail}); what you entered is kept: do it again, and save the job to a file if it stays so.`;
+      return tr`Something in slabwright went wrong (${p.detail}); what you entered is kept: do it again, and save the job to a file if it stays so.`;
     case 'storage/blocked':
-      return 'The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.';
+      return tr`The browser does not let me keep the job (a private window, or storage is switched off): save it to a file before you leave.`;
     case 'storage/full':
-      return 'The browser has no room left for the job: save it to a file, then delete old jobs or pictures.';
+      return tr`The browser has no room left for the job: save it to a file, then delete old jobs or pictures.`;
     case 'storage/brought-back':
-      return `The browser had lost what it kept; ${p.jobs.map((name) => `“${name}”`).join(', ')} came back from a second copy: look at the last change, and make it again if it is missing.`;
+      return tr`The browser had lost what it kept; ${p.jobs.map((name) => `“${name}”`).join(', ')} came back from a second copy: look at the last change, and make it again if it is missing.`;
     default:
       return unreachable(p);
   }

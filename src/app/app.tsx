@@ -6,6 +6,7 @@ import { CommandDialog } from '../panels/command-dialog.tsx';
 import { LengthField } from '../panels/fields.tsx';
 import { Legend } from '../panels/legend.tsx';
 import { WorkingDialog } from '../panels/working-dialog.tsx';
+import { tr } from '../words/tr.ts';
 import { BoardPane } from './board-pane.tsx';
 import { commandsNow } from './commands.ts';
 import { Dock } from './dock.tsx';
@@ -51,13 +52,13 @@ export function App() {
     <div className={`desk dock-${dock}`} onDragOver={(event) => event.preventDefault()} onDrop={onDrop}>
       <Tools />
       <main>
-        <Mishap part="The board">
+        <Mishap part={tr`The board`}>
           <BoardPane />
         </Mishap>
         <HintBar />
         {legendOpen && <Legend swatch={swatch} onClose={() => store.setState({ legendOpen: false })} />}
       </main>
-      <Mishap part="This station">
+      <Mishap part={tr`This station`}>
         <Dock />
       </Mishap>
       <CommandDialog commands={commands} onClose={() => store.setState({ commanding: false })} />
@@ -89,7 +90,7 @@ function Tools() {
   const state = useApp((s) => s);
   const offered = offeredTools(state);
   return (
-    <nav className="tools" aria-label="Tools">
+    <nav className="tools" aria-label={tr`Tools`}>
       {(offered.length > 0 ? offered : TOOLS).map((tool) => (
         <button
           key={tool.id}
@@ -127,10 +128,8 @@ function HintBar() {
     <div className="hint-bar">
       {state.reading !== null && (
         <p className="message news" role="status">
-          Reading {state.reading} …
-          <button type="button" className="link" onClick={stopReading}>
-            Stop
-          </button>
+          {tr`Reading ${state.reading} …`}
+          <button type="button" className="link" onClick={stopReading}>{tr`Stop`}</button>
         </p>
       )}
       {message && (
@@ -141,9 +140,11 @@ function HintBar() {
               {message.action.words}
             </button>
           )}
-          <button type="button" className="link" onClick={() => store.setState({ message: null })}>
-            Close
-          </button>
+          <button
+            type="button"
+            className="link"
+            onClick={() => store.setState({ message: null })}
+          >{tr`Close`}</button>
         </p>
       )}
       {context && (
@@ -175,19 +176,17 @@ function HintBar() {
               </button>
             ))}
             {tool.canFinish(toolState) && (
-              <button type="button" className="main" onClick={() => tell({ type: 'finish' })}>
-                Finish
-              </button>
+              <button
+                type="button"
+                className="main"
+                onClick={() => tell({ type: 'finish' })}
+              >{tr`Finish`}</button>
             )}
             {toolId === 'select' && state.selection && state.selection.kind !== 'zone' && (
-              <button type="button" onClick={deleteSelected}>
-                Delete
-              </button>
+              <button type="button" onClick={deleteSelected}>{tr`Delete`}</button>
             )}
             {tool.busy(toolState) && (
-              <button type="button" onClick={() => tell({ type: 'cancel' })}>
-                Cancel
-              </button>
+              <button type="button" onClick={() => tell({ type: 'cancel' })}>{tr`Cancel`}</button>
             )}
           </div>
         </div>
@@ -197,38 +196,26 @@ function HintBar() {
           type="button"
           onClick={goBack}
           disabled={history.past.length === 0 && !tool.busy(toolState)}
-          title={undoLabel ? `Undo: ${undoLabel}` : 'Undo'}
-        >
-          Undo
-        </button>
-        <button type="button" onClick={goForward} disabled={history.future.length === 0}>
-          Redo
-        </button>
-        <button type="button" onClick={fitSheet} title="Show everything (0)">
-          Fit
-        </button>
+          title={undoLabel ? tr`Undo: ${undoLabel}` : tr`Undo`}
+        >{tr`Undo`}</button>
+        <button type="button" onClick={goForward} disabled={history.future.length === 0}>{tr`Redo`}</button>
+        <button type="button" onClick={fitSheet} title={tr`Show everything (0)`}>{tr`Fit`}</button>
         <button
           type="button"
           aria-pressed={!snapOff}
           onClick={() => store.setState({ snapOff: !snapOff })}
-          title={touch ? 'Snapping' : 'Snapping; hold Shift to suspend it'}
-        >
-          Snap
-        </button>
+          title={touch ? tr`Snapping` : tr`Snapping; hold Shift to suspend it`}
+        >{tr`Snap`}</button>
         <button
           type="button"
           aria-pressed={state.legendOpen}
           onClick={() => store.setState({ legendOpen: !state.legendOpen })}
-        >
-          Legend
-        </button>
+        >{tr`Legend`}</button>
         <button
           type="button"
-          title="Everything that can be done, by search (Ctrl K)"
+          title={tr`Everything that can be done, by search (Ctrl K)`}
           onClick={() => store.setState({ commanding: true })}
-        >
-          Commands
-        </button>
+        >{tr`Commands`}</button>
       </div>
     </div>
   );

@@ -9,6 +9,7 @@ import { useSheetPicture } from '../board/view/sheet-picture.tsx';
 import { drawnBays } from '../days/rollout/drawing.ts';
 import { groupName, groupRows } from '../panels/zones-table.tsx';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { DEMOS } from './demos.ts';
 import { addGrid, choosePicture, showDemo } from './files.ts';
 import { useTapedSlab } from './measure-station.tsx';
@@ -79,7 +80,7 @@ export function BoardPane() {
         blank={!sheet}
         bays={bays}
         marks={marks}
-        label="Board: the drawing. All it holds is also in the lists and tables beside it."
+        label={tr`Board: the drawing. All it holds is also in the lists and tables beside it.`}
         magnified={toolId !== 'select' || selection !== null}
         cursor={toolId === 'select' ? 'default' : 'crosshair'}
         onGesture={onGesture}
@@ -197,21 +198,16 @@ const onFinish = (): void => {
 function Begin() {
   return (
     <div className="begin">
-      <h2>What do you have?</h2>
+      <h2>{tr`What do you have?`}</h2>
       <div className="buttons column">
-        <button type="button" className="main" onClick={choosePicture}>
-          A photo, plan or drawing
-        </button>
-        <button type="button" className="main" onClick={addGrid}>
-          A tape: draw by typed lengths
-        </button>
-        <button type="button" onClick={() => void showDemo(DEMOS[0]!.id)}>
-          Nothing yet: show me a demo job
-        </button>
+        <button type="button" className="main" onClick={choosePicture}>{tr`A photo, plan or drawing`}</button>
+        <button type="button" className="main" onClick={addGrid}>{tr`A tape: draw by typed lengths`}</button>
+        <button
+          type="button"
+          onClick={() => void showDemo(DEMOS[0]!.id)}
+        >{tr`Nothing yet: show me a demo job`}</button>
       </div>
-      <p className="dim">
-        You can also drop a file or paste a picture here: JPEG, PNG, HEIC, PDF, DXF, SVG, GeoJSON, GPX.
-      </p>
+      <p className="dim">{tr`You can also drop a file or paste a picture here: JPEG, PNG, HEIC, PDF, DXF, SVG, GeoJSON, GPX.`}</p>
     </div>
   );
 }

@@ -3,7 +3,10 @@ import { EXPORTS } from '../exports/index.ts';
 import { byName } from '../job/order.ts';
 import type { Id } from '../job/types.ts';
 import type { Command } from '../panels/command-dialog.tsx';
+import { LANGUAGE_NAMES, LANGUAGES } from '../words/language.ts';
+import { tr } from '../words/tr.ts';
 import { DEMOS } from './demos.ts';
+import { speak, wear } from './device.ts';
 import { addGrid, chooseJob, choosePicture, newJob, saveJobFile, showDemo } from './files.ts';
 import { offeredTools } from './offered-tools.ts';
 import { selectAll, showPlace } from './places.ts';
@@ -16,13 +19,14 @@ import {
   goBack,
   goForward,
   openSheet,
+  STATION_WORDS,
   STATIONS,
   store,
   takeTool,
   tell,
   toolContext,
 } from './store.ts';
-import { THEME_WORDS, THEMES, wearTheme } from './theme.ts';
+import { THEME_WORDS, THEMES } from './theme.ts';
 import { exportFile } from './writing.ts';
 
 /** All that can be done at this moment, the nearest at hand first. */
@@ -49,52 +53,48 @@ function inHand(state: AppState): Command[] {
   const context = toolContext(state);
   const list: Command[] = [];
   if (context && tool.canFinish(state.toolState))
-    list.push(command('in hand', 'Finish', () => tell({ type: 'finish' }), 'Enter'));
+    list.push(command(tr`in hand`, tr`Finish`, () => tell({ type: 'finish' }), 'Enter'));
   if (tool.busy(state.toolState))
-    list.push(command('in hand', 'Cancel', () => tell({ type: 'cancel' }), 'Esc'));
+    list.push(command(tr`in hand`, tr`Cancel`, () => tell({ type: 'cancel' }), 'Esc'));
   for (const option of context ? tool.options(state.toolState, context) : [])
-    list.push(command('in hand', option.label, () => tell({ type: 'option', id: option.id }), option.key));
-  if (state.sheetId !== null) list.push(command('selected', 'Select all on this sheet', selectAll, 'Ctrl A'));
-  if (state.selection) list.push(command('selected', 'Delete what is selected', deleteSelected, 'Delete'));
+    list.push(command(tr`in hand`, option.label, () => tell({ type: 'option', id: option.id }), option.key));
+  if (state.sheetId !== null)
+    list.push(command(tr`selected`, tr`Select all on this sheet`, selectAll, 'Ctrl A'));
+  if (state.selection)
+    list.push(command(tr`selected`, tr`Delete what is selected`, deleteSelected, 'Delete'));
   return list;
 }
 
 const tools = (state: AppState): Command[] =>
   offeredTools(state).map((tool) =>
-    command('tool', tool.label, () => takeTool(tool.id), tool.key.toUpperCase()),
+    command(tr`tool`, tool.label, () => takeTool(tool.id), tool.key.toUpperCase()),
   );
 
 const views = ({ history, snapOff, legendOpen }: AppState): Command[] => [
   ...(history.past.length > 0
-    ? [command('back', `Undo: ${history.past[history.past.length - 1]!.label}`, goBack, 'Ctrl Z')]
+    ? [command(tr`back`, tr`Undo: ${history.past[history.past.length - 1]!.label}`, goBack, 'Ctrl Z')]
     : []),
   ...(history.future.length > 0
-    ? [command('back', `Redo: ${history.future[0]!.label}`, goForward, 'Ctrl Y')]
+    ? [command(tr`back`, tr`Redo: ${history.future[0]!.label}`, goForward, 'Ctrl Y')]
     : []),
-  command('view', 'Fit: show everything', fitSheet, '0'),
+  command(tr`view`, tr`Fit: show everything`, fitSheet, '0'),
   command(
-    'view',
-    snapOff ? 'Snap to corners and sides' : 'Stop snapping',
+    tr`view`,
+    snapOff ? tr`Snap to corners and sides` : tr`Stop snapping`,
     () => store.setState({ snapOff: !snapOff }),
     'Shift',
   ),
-  command('view', legendOpen ? 'Close the legend' : 'Legend', () =>
+  command(tr`view`, legendOpen ? tr`Close the legend` : tr`Legend`, () =>
     store.setState({ legendOpen: !legendOpen }),
   ),
-  ...THEMES.map((theme) => command('view', `Look: ${THEME_WORDS[theme]}`, () => wear(theme))),
+  ...THEMES.map((theme) => command(tr`view`, tr`Look: ${THEME_WORDS[theme]}`, () => wear(theme))),
 ];
-
-/** Puts a look on; the page renders anew. */
-export function wear(theme: (typeof THEMES)[number]): void {
-  wearTheme(theme);
-  store.setState({ theme });
-}
 
 const stations = (): Command[] =>
   STATIONS.map((station, i) =>
     command(
-      'station',
-      station,
+      tr`station`,
+      STATION_WORDS[station],
       () =>
         store.setState({ station, dock: store.getState().dock === 'low' ? 'half' : store.getState().dock }),
       `Alt ${i + 1}`,
@@ -111,27 +111,28 @@ function drawn(): Command[] {
   return [
     ...Object.values(job.sheets)
       .sort(byName)
-      .map((s) => command('sheet', s.name, () => openSheet(s.id))),
-    ...store.getState().results.takeoff.zones.map((z) => command('zone', z.name, show(z.id))),
+      .map((s) => command(tr`sheet`, s.name, () => openSheet(s.id))),
+    ...store.getState().results.takeoff.zones.map((z) => command(tr`zone`, z.name, show(z.id))),
     ...Object.values(job.voids)
       .sort(byName)
-      .map((v) => command('taken out', v.name, show(v.id))),
+      .map((v) => command(tr`taken out`, v.name, show(v.id))),
   ].map((c, i) => ({ ...c, id: `${c.id} ${i}` }));
 }
 
 const files = (): Command[] => [
-  command('file', 'Open a photo, plan or drawing', choosePicture),
-  command('file', 'Blank grid', addGrid),
-  command('file', 'Open a job file', chooseJob),
-  command('file', 'Save the job to a file', () => void saveJobFile()),
-  command('file', 'New job', newJob),
-  ...EXPORTS.map((kind) => command('write', `${kind.label} (${kind.ending})`, () => void exportFile(kind))),
-  ...DEMOS.map((demo) => command('demo job', demo.label, () => void showDemo(demo.id))),
+  command(tr`file`, tr`Open a photo, plan or drawing`, choosePicture),
+  command(tr`file`, tr`Blank grid`, addGrid),
+  command(tr`file`, tr`Open a job file`, chooseJob),
+  command(tr`file`, tr`Save the job to a file`, () => void saveJobFile()),
+  command(tr`file`, tr`New job`, newJob),
+  ...EXPORTS.map((kind) => command(tr`write`, `${kind.label} (${kind.ending})`, () => void exportFile(kind))),
+  ...DEMOS.map((demo) => command(tr`demo job`, demo.label, () => void showDemo(demo.id))),
 ];
 
 const settings = (): Command[] => [
-  command('units', 'Metres and litres', () => units('metric')),
-  command('units', 'Feet and US gallons', () => units('us')),
+  command(tr`units`, tr`Metres and litres`, () => units('metric')),
+  command(tr`units`, tr`Feet and US gallons`, () => units('us')),
+  ...LANGUAGES.map((l) => command(tr`language`, LANGUAGE_NAMES[l], () => void speak(l))),
 ];
 
 const units = (system: 'metric' | 'us'): void => {

@@ -8,6 +8,7 @@ import type { Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
 import { jobFromText } from '../storage/job-files.ts';
 import type { KeptJob } from '../storage/job-store.ts';
+import { tr } from '../words/tr.ts';
 
 /** A job of an invented place, to look around in. */
 export interface Demo {
@@ -20,18 +21,18 @@ export interface Demo {
 export const DEMOS: readonly Demo[] = [
   {
     id: 'workshop',
-    label: 'Four slabs on a site plan',
+    label: tr`Four slabs on a site plan`,
     text: workshop,
     pictures: { 'plan.png': workshopPicture },
   },
-  { id: 'yard', label: 'A yard by tape alone', text: yard, pictures: {} },
+  { id: 'yard', label: tr`A yard by tape alone`, text: yard, pictures: {} },
   {
     id: 'patio-photo',
-    label: 'A patio on a photo',
+    label: tr`A patio on a photo`,
     text: patioPhoto,
     pictures: { 'photo.jpg': patioPicture },
   },
-  { id: 'lane', label: 'A lane off a map, in feet and gallons', text: lane, pictures: {} },
+  { id: 'lane', label: tr`A lane off a map, in feet and gallons`, text: lane, pictures: {} },
 ];
 
 /** Opens a demo with its picture. */

@@ -14,9 +14,11 @@ import { SitePanel } from '../panels/site-panel.tsx';
 import { ZonesTable } from '../panels/zones-table.tsx';
 import { listDays } from '../storage/job-log.ts';
 import { type KeptTitle, listKeptJobs } from '../storage/job-store.ts';
+import { LANGUAGE_NAMES, LANGUAGES, language } from '../words/language.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
-import { wear } from './commands.ts';
 import { DEMOS } from './demos.ts';
+import { speak, wear } from './device.ts';
 import {
   chooseJob,
   chooseWeather,
@@ -42,6 +44,7 @@ import {
   type Grouping,
   newId,
   openSheet,
+  STATION_WORDS,
   STATIONS,
   store,
   useApp,
@@ -59,11 +62,11 @@ export function Dock() {
   const dock = useApp((s) => s.dock);
   const next = DOCK_HEIGHTS[(DOCK_HEIGHTS.indexOf(dock) + 1) % DOCK_HEIGHTS.length]!;
   return (
-    <aside className="dock" aria-label="Job">
+    <aside className="dock" aria-label={tr`Job`}>
       <button type="button" className="grip" onClick={() => store.setState({ dock: next })}>
-        {dock === 'full' ? 'Lower the panel' : 'Raise the panel'}
+        {dock === 'full' ? tr`Lower the panel` : tr`Raise the panel`}
       </button>
-      <nav className="stations" aria-label="Stations">
+      <nav className="stations" aria-label={tr`Stations`}>
         {STATIONS.map((name) => (
           <button
             key={name}
@@ -71,7 +74,7 @@ export function Dock() {
             aria-current={name === station ? 'step' : undefined}
             onClick={() => store.setState({ station: name, dock: dock === 'low' ? 'half' : dock })}
           >
-            {name}
+            {STATION_WORDS[name]}
           </button>
         ))}
       </nav>
@@ -94,9 +97,9 @@ function Next() {
   return (
     <p className="next">
       <span>
-        <b>Next.</b> {step.words}
+        <b>{tr`Next.`}</b> {step.words}
       </span>
-      {action && !(action.words === 'Go there' && step.station === station) && (
+      {action && step.station !== station && (
         <button type="button" onClick={action.run}>
           {action.words}
         </button>
@@ -174,20 +177,26 @@ function Look() {
   return (
     <div className="fields">
       <Choice
-        label="Look on this device"
+        label={tr`Look on this device`}
         value={theme}
         options={THEMES.map((t) => [t, THEME_WORDS[t]] as const)}
         onChange={wear}
+      />
+      <Choice
+        label={tr`Language`}
+        value={language}
+        options={LANGUAGES.map((l) => [l, LANGUAGE_NAMES[l]] as const)}
+        onChange={(chosen) => void speak(chosen)}
       />
     </div>
   );
 }
 
 const GROUPING_WORDS: Readonly<Record<Grouping, string>> = {
-  zone: 'not grouped',
-  nap: 'nap',
-  system: 'system',
-  slab: 'slab',
+  zone: tr`not grouped`,
+  nap: tr`nap`,
+  system: tr`system`,
+  slab: tr`slab`,
 };
 
 function Zones() {
@@ -200,13 +209,13 @@ function Zones() {
     <>
       <JobRemarks />
       {results.takeoff.zones.length === 0 ? (
-        <p className="empty">Trace a slab with the Slab tool; its area and edges appear here.</p>
+        <p className="empty">{tr`Trace a slab with the Slab tool; its area and edges appear here.`}</p>
       ) : (
         <Section
-          title="Zones"
+          title={tr`Zones`}
           actions={
             <Choice
-              label="Grouped by"
+              label={tr`Grouped by`}
               value={grouping}
               options={GROUPINGS.map((g) => [g, GROUPING_WORDS[g]] as const)}
               onChange={(g) => store.setState({ grouping: g })}
@@ -244,7 +253,7 @@ function Coats() {
 function OrderStation() {
   const results = useApp((s) => s.settled);
   if (results.takeoff.zones.length === 0)
-    return <p className="empty">Trace a slab first; what to buy for it is worked out here.</p>;
+    return <p className="empty">{tr`Trace a slab first; what to buy for it is worked out here.`}</p>;
   return (
     <>
       <JobRemarks />
@@ -277,7 +286,7 @@ function Days() {
       <PlanSection
         results={results}
         onWeather={chooseWeather}
-        onPaste={(text, place) => takeWeather(text, 'pasted hours', place)}
+        onPaste={(text, place) => takeWeather(text, tr`pasted hours`, place)}
         onChange={onChange}
       />
       <RolloutSection

@@ -4,6 +4,7 @@ import type { Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { openDay, openKept } from '../storage/job-log.ts';
 import { isKept, keptText } from '../storage/job-store.ts';
+import { tr } from '../words/tr.ts';
 import { DEMOS, openDemo } from './demos.ts';
 import { handOver } from './hand-over.ts';
 import { keepOpened, openHistory } from './keeping.ts';
@@ -16,7 +17,7 @@ const LARGEST_FILE_BYTES = 300_000_000;
 /** Takes whatever a person gives: a job file is opened, all else becomes a sheet. What is open stays if it cannot be read. */
 export async function takeFile(file: File): Promise<void> {
   if (file.size > LARGEST_FILE_BYTES) {
-    sayProblem({ code: 'file/unreadable', file: file.name, detail: 'it is larger than 300 MB' });
+    sayProblem({ code: 'file/unreadable', file: file.name, detail: tr`it is larger than 300 MB` });
     return;
   }
   const start = await file.slice(0, 400).text();
@@ -46,8 +47,8 @@ async function openJobFile(file: File): Promise<void> {
   await keepOpened();
   say(
     twin
-      ? `${file.name} was opened beside the job of the same origin that is kept here.`
-      : `${file.name} was opened.`,
+      ? tr`${file.name} was opened beside the job of the same origin that is kept here.`
+      : tr`${file.name} was opened.`,
   );
   const lost = Object.values(kept.value.job.sheets).find(
     (s) => s.picture && !kept.value.images.has(s.picture.imageId),
@@ -58,7 +59,7 @@ async function openJobFile(file: File): Promise<void> {
 /** A sheet to draw on by typed lengths. */
 export function addGrid(): void {
   const id = newId('sheet');
-  if (!change([{ type: 'add-sheet', args: { id, name: 'Grid', picture: null, fit: { kind: 'metric' } } }]))
+  if (!change([{ type: 'add-sheet', args: { id, name: tr`Grid`, picture: null, fit: { kind: 'metric' } } }]))
     return;
   openSheet(id);
   takeTool('slab');
@@ -88,7 +89,7 @@ export const chooseJob = (): void => chooseFile('.json,application/json');
 export const chooseWeather = (place: Place | null): void =>
   chooseFile('.csv,.txt,.epw,.json,text/csv,application/json', async (file) => {
     if (file.size > LARGEST_WEATHER_BYTES) {
-      sayProblem({ code: 'file/unreadable', file: file.name, detail: 'it is larger than 20 MB' });
+      sayProblem({ code: 'file/unreadable', file: file.name, detail: tr`it is larger than 20 MB` });
       return;
     }
     takeWeather(await file.text(), file.name, place);
@@ -99,7 +100,7 @@ const LARGEST_WEATHER_BYTES = 20_000_000;
 /** Reads weather and plans by it; what cannot be read is said, and the old weather stays. */
 export function takeWeather(text: string, name: string, place: Place | null): void {
   if (text.length > LARGEST_WEATHER_BYTES) {
-    sayProblem({ code: 'file/unreadable', file: name, detail: 'it is larger than 20 MB' });
+    sayProblem({ code: 'file/unreadable', file: name, detail: tr`it is larger than 20 MB` });
     return;
   }
   const own = currentJob().weather;
@@ -113,7 +114,7 @@ export function takeWeather(text: string, name: string, place: Place | null): vo
 export async function saveJobFile(): Promise<void> {
   const job = currentJob();
   const blob = await jobToBlob(job, store.getState().images);
-  handOver(blob, fileName(job.name, 'json'), 'The job was saved to a file, pictures inside.');
+  handOver(blob, fileName(job.name, 'json'), tr`The job was saved to a file, pictures inside.`);
 }
 
 export async function showDemo(id: string): Promise<void> {
@@ -132,7 +133,7 @@ export async function showDemo(id: string): Promise<void> {
 export async function showKept(id: string): Promise<void> {
   const kept = await openKept(id);
   if (!kept.ok) sayProblem(kept.problem);
-  else if (!kept.value) sayProblem({ code: 'entity/missing', what: 'kept job', id });
+  else if (!kept.value) sayProblem({ code: 'entity/missing', what: tr`kept job`, id });
   else openHistory(kept.value.history, kept.value.seq, kept.value.images);
 }
 
@@ -140,9 +141,9 @@ export async function showKept(id: string): Promise<void> {
 export async function showDay(id: string, day: string): Promise<void> {
   const version = await openDay(id, day);
   if (!version.ok) sayProblem(version.problem);
-  else if (!version.value) sayProblem({ code: 'entity/missing', what: 'earlier version', id: day });
+  else if (!version.value) sayProblem({ code: 'entity/missing', what: tr`earlier version`, id: day });
   else {
-    const job = { ...version.value, id: newId('job'), name: `${version.value.name} (before ${day})` };
+    const job = { ...version.value, id: newId('job'), name: tr`${version.value.name} (before ${day})` };
     showJob(job, store.getState().images);
     await keepOpened();
   }
@@ -156,6 +157,6 @@ export async function saveKeptText(id: string, name: string): Promise<void> {
 
 /** An empty job with the prices, values and trials of the ones before. */
 export function newJob(): void {
-  showJob(jobFromBook(newId('job'), 'New job', store.getState().book), new Map());
+  showJob(jobFromBook(newId('job'), tr`New job`, store.getState().book), new Map());
   store.setState({ station: 'Measure' });
 }

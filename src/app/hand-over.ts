@@ -1,11 +1,12 @@
 import { download } from '../storage/job-files.ts';
+import { tr } from '../words/tr.ts';
 import { store } from './store.ts';
 
 /** Saves a file, and offers to send it on where the device can. */
-export function handOver(blob: Blob, name: string, text = `${name} was saved.`): void {
+export function handOver(blob: Blob, name: string, text = tr`${name} was saved.`): void {
   download(blob, name);
   const file = new File([blob], name, { type: blob.type });
-  const action = canShare(file) ? { action: { words: 'Send it on', run: () => void share(file) } } : {};
+  const action = canShare(file) ? { action: { words: tr`Send it on`, run: () => void share(file) } } : {};
   store.setState({ message: { text, kind: 'news', ...action } });
 }
 

@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { takeFile } from './files.ts';
 import { store } from './store.ts';
 
@@ -32,9 +33,9 @@ async function offerShared(): Promise<void> {
   };
   store.setState({
     message: {
-      text: `${names} came from another application and is not opened yet.`,
+      text: tr`${names} came from another application and is not opened yet.`,
       kind: 'news',
-      action: { words: 'Open', run: () => void run() },
+      action: { words: tr`Open`, run: () => void run() },
     },
   });
 }
@@ -49,7 +50,7 @@ async function sharedFiles(): Promise<File[]> {
       await cache.delete(request);
       const name = decodeURIComponent(response?.headers.get('file-name') ?? '');
       const blob = await response?.blob();
-      if (blob) files.push(new File([blob], name || 'shared file', { type: blob.type }));
+      if (blob) files.push(new File([blob], name || tr`shared file`, { type: blob.type }));
     }
     return files;
   } catch {

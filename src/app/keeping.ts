@@ -5,6 +5,7 @@ import type { Id, Job } from '../job/types.ts';
 import { type Addition, appendSteps, openKept, stepsAfter } from '../storage/job-log.ts';
 import { changeBook, keepImage, keptImage, openBook } from '../storage/job-store.ts';
 import { bringBack, copyToSecond, fillSecond } from '../storage/second-store.ts';
+import { tr } from '../words/tr.ts';
 import { followHistory, keepPicture, onStep, say, sayProblem, showHistory, store } from './store.ts';
 import { today } from './writing.ts';
 
@@ -186,7 +187,7 @@ async function takeIn(k: Keeping, others: readonly Entry[]): Promise<void> {
   }
   if (k !== keeping) return;
   followHistory(replay(k.kept, k.waiting));
-  say('This job was changed in another tab; both have all of it now.');
+  say(tr`This job was changed in another tab; both have all of it now.`);
 }
 
 /** Prices, values, trials and the letterhead go into the book as they are entered, for the jobs to come. */

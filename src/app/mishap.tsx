@@ -1,4 +1,5 @@
 import { Component, type ReactNode } from 'react';
+import { tr } from '../words/tr.ts';
 import { newJob, saveJobFile } from './files.ts';
 import { goBack } from './store.ts';
 
@@ -36,24 +37,17 @@ export class Mishap extends Component<Props, { readonly error: Error | null }> {
     if (!error) return this.props.children;
     return (
       <div className="mishap" role="alert">
-        <h2>{this.props.part} cannot be shown</h2>
-        <p>
-          This is a fault of slabwright ({error.message}). Your job is kept as it was entered: save it to a
-          file to be sure, then take the last step back or try again.
-        </p>
+        <h2>{tr`${this.props.part} cannot be shown`}</h2>
+        <p>{tr`This is a fault of slabwright (${error.message}). Your job is kept as it was entered: save it to a file to be sure, then take the last step back or try again.`}</p>
         <div className="buttons">
-          <button type="button" className="main" onClick={() => void saveJobFile()}>
-            Save to a file
-          </button>
-          <button type="button" onClick={this.back}>
-            Undo the last step
-          </button>
-          <button type="button" onClick={this.again}>
-            Try again
-          </button>
-          <button type="button" onClick={this.afresh}>
-            New job
-          </button>
+          <button
+            type="button"
+            className="main"
+            onClick={() => void saveJobFile()}
+          >{tr`Save to a file`}</button>
+          <button type="button" onClick={this.back}>{tr`Undo the last step`}</button>
+          <button type="button" onClick={this.again}>{tr`Try again`}</button>
+          <button type="button" onClick={this.afresh}>{tr`New job`}</button>
         </div>
       </div>
     );

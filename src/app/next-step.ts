@@ -1,4 +1,5 @@
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { addGrid } from './files.ts';
 import type { AppState, Station } from './store.ts';
 import { openSheet, store, takeTool } from './store.ts';
@@ -28,24 +29,24 @@ export function nextStep({
   const sheet = (sheetId && job.sheets[sheetId]) || sheets[0];
   if (!sheet)
     return {
-      words: 'Open a photo or plan to trace over, or begin on a blank grid.',
-      action: { words: 'Begin on a grid', run: addGrid },
+      words: tr`Open a photo or plan to trace over, or begin on a blank grid.`,
+      action: { words: tr`Begin on a grid`, run: addGrid },
     };
   const unscaled = sheets.find((s) => !s.fit);
   if (unscaled)
     return {
-      words: `Give “${unscaled.name}” its scale: mark a line whose length you know.`,
-      action: { words: 'Begin', run: take('scale', unscaled.id) },
+      words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.`,
+      action: { words: tr`Begin`, run: take('scale', unscaled.id) },
     };
   if (Object.keys(job.slabs).length === 0)
     return {
-      words: 'Trace the first slab: tap its corners one after the other.',
-      action: { words: 'Begin', run: take('slab', sheet.id) },
+      words: tr`Trace the first slab: tap its corners one after the other.`,
+      action: { words: tr`Begin`, run: take('slab', sheet.id) },
     };
   if (!coating.zones.some((z) => z.coats.length > 0) && takeoff.zones.length > 0)
     return {
-      words: 'Choose a coating system for each zone.',
-      action: { words: 'Go there', run: go('Zones') },
+      words: tr`Choose a coating system for each zone.`,
+      action: { words: tr`Go there`, run: go('Zones') },
       station: 'Zones',
     };
   const unasked = results.readiness.filter(
@@ -53,8 +54,8 @@ export function nextStep({
   );
   if (unasked.length > 0)
     return {
-      words: `Say how the concrete of ${some(unasked.map((r) => `“${r.name}”`))} is.`,
-      action: { words: 'Go there', run: go('Site') },
+      words: tr`Say how the concrete of ${some(unasked.map((r) => `“${r.name}”`))} is.`,
+      action: { words: tr`Go there`, run: go('Site') },
       station: 'Site',
     };
   // Orders and offers are worked out where they are looked at, not with every stroke on the board.
@@ -63,22 +64,22 @@ export function nextStep({
 
 /** The first few names of a list, and how many more there are. */
 const some = (names: readonly string[]): string =>
-  names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
+  names.length > 4 ? tr`${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
 
 /** What the offer wants; what keeps the order back is said among the remarks. */
 function orderStep({ job, order, quote }: Results): NextStep | null {
   if (order.blocks.length > 0) return null;
   if (quote.unpriced.length > 0) {
     return {
-      words: `Enter the prices that are missing: ${some(quote.unpriced)}.`,
-      action: { words: 'Go there', run: go('Order') },
+      words: tr`Enter the prices that are missing: ${some(quote.unpriced)}.`,
+      action: { words: tr`Go there`, run: go('Order') },
       station: 'Order',
     };
   }
   if (!job.customer?.name)
     return {
-      words: 'Say who the offer is for, and write the papers.',
-      action: { words: 'Go there', run: go('Papers') },
+      words: tr`Say who the offer is for, and write the papers.`,
+      action: { words: tr`Go there`, run: go('Papers') },
       station: 'Papers',
     };
   return null;

@@ -1,6 +1,7 @@
 import type { Imported, ImportOptions } from '../imports/index.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { keepImage } from '../storage/job-store.ts';
+import { tr } from '../words/tr.ts';
 import { readBeside } from './reading.ts';
 import {
   change,
@@ -30,7 +31,7 @@ export const leaveOpening = (): void => store.setState({ opening: null });
 async function attempt(opening: Opening, chosen: boolean): Promise<void> {
   const read = await readBeside(opening.bytes, opening.name, opening.options);
   if (!read) {
-    say(`${opening.name} was not read any further.`);
+    say(tr`${opening.name} was not read any further.`);
     return;
   }
   if (!read.ok) {

@@ -17,6 +17,7 @@ import { FilesSection, PapersSection } from '../panels/papers-panel.tsx';
 import { RecordsSection } from '../panels/records-section.tsx';
 import { download, toBase64 } from '../storage/job-files.ts';
 import { changeBook } from '../storage/job-store.ts';
+import { tr } from '../words/tr.ts';
 import { chooseFile, saveJobFile } from './files.ts';
 import { shrunk } from './photos.ts';
 import { change, currentJob, keepPicture, newId, say, sayProblem, store, useApp } from './store.ts';
@@ -108,7 +109,7 @@ const chooseLogo = (): void =>
     }
     const base64 = await toBase64(small);
     if (base64.length > LARGEST_LOGO_BASE64) {
-      say('The logo is too large even when it is made smaller: take one with fewer colours.', 'problem');
+      say(tr`The logo is too large even when it is made smaller: take one with fewer colours.`, 'problem');
     } else if (currentJob().id === job) {
       change([{ type: 'set-business', args: { logo: { type: 'image/png', base64 } } }]);
     }
@@ -136,7 +137,7 @@ const choosePhoto = (of: WorkRecord): void =>
 function saveBook(): void {
   const text = writeBookFile(store.getState().book);
   download(new Blob([text], { type: 'application/json' }), 'slabwright book.json');
-  say('Prices, packs, values, trials, letterhead and numbering were saved to a file.');
+  say(tr`Prices, packs, values, trials, letterhead and numbering were saved to a file.`);
 }
 
 const openBookFile = (): void =>
@@ -148,5 +149,5 @@ const openBookFile = (): void =>
     }
     const read = readBook(text);
     await setBook((book) => joinedBooks(book, read));
-    say('Later jobs start with what the file holds too; the job that is open stays as it is.');
+    say(tr`Later jobs start with what the file holds too; the job that is open stays as it is.`);
   });

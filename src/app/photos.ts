@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 
 /** A picture made smaller, as a file of its own; a problem where the browser cannot read it. */
 export async function shrunk(
@@ -6,7 +7,7 @@ export async function shrunk(
   most: { readonly width: number; readonly height: number },
   type: 'image/jpeg' | 'image/png',
 ): Promise<Blob | Problem> {
-  const broken: Problem = { code: 'image/not-an-image', file: file.name ?? 'The picture' };
+  const broken: Problem = { code: 'image/not-an-image', file: file.name ?? tr`The picture` };
   try {
     const whole = await createImageBitmap(file, { imageOrientation: 'from-image' });
     const k = Math.min(1, most.width / whole.width, most.height / whole.height);

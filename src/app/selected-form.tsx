@@ -12,6 +12,7 @@ import { type FormProps, ZoneForm } from '../panels/zone-form.tsx';
 import type { Results } from '../results.ts';
 import { groundFrame } from '../takeoff/ground.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { change, deleteSelected, newId, select, store, useApp } from './store.ts';
 
 const onChange = (edits: readonly Edit[], merge?: string): void => {
@@ -75,17 +76,13 @@ export function Selected() {
     case 'corner':
       return (
         <Section
-          title={selection.kind === 'cut' ? 'Cut' : 'Corner'}
-          actions={
-            <button type="button" onClick={deleteSelected}>
-              Delete
-            </button>
-          }
+          title={selection.kind === 'cut' ? tr`Cut` : tr`Corner`}
+          actions={<button type="button" onClick={deleteSelected}>{tr`Delete`}</button>}
         >
           <p className="dim">
             {selection.kind === 'cut'
-              ? 'Splits its slab into zones.'
-              : 'Shared by all that meets there; drag it on the board.'}
+              ? tr`Splits its slab into zones.`
+              : tr`Shared by all that meets there; drag it on the board.`}
           </p>
         </Section>
       );
@@ -96,13 +93,13 @@ export function Selected() {
 function itemName({ job, takeoff }: Results, item: Item): string {
   switch (item.kind) {
     case 'zone':
-      return takeoff.zones.find((z) => z.id === item.id)?.name ?? job.slabs[item.id]?.name ?? 'Slab';
+      return takeoff.zones.find((z) => z.id === item.id)?.name ?? job.slabs[item.id]?.name ?? tr`Slab`;
     case 'void':
-      return job.voids[item.id]?.name ?? 'Void';
+      return job.voids[item.id]?.name ?? tr`Void`;
     case 'cut':
-      return `Cut across ${job.slabs[job.cuts[item.id]?.slabId ?? '']?.name ?? 'a slab'}`;
+      return tr`Cut across ${job.slabs[job.cuts[item.id]?.slabId ?? '']?.name ?? tr`a slab`}`;
     case 'corner':
-      return `Corner ${cornerLetter(job, item.id)} of ${job.slabs[item.slabId]?.name ?? 'a slab'}`;
+      return tr`Corner ${cornerLetter(job, item.id)} of ${job.slabs[item.slabId]?.name ?? tr`a slab`}`;
   }
 }
 

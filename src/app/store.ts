@@ -16,6 +16,7 @@ import { type Problem, sentence } from '../problem.ts';
 import { type Results, resultsKeeper } from '../results.ts';
 import { groundFrame } from '../takeoff/ground.ts';
 import type { Metres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { randomId } from './random-id.ts';
 import { stillThere } from './selection.ts';
@@ -36,6 +37,16 @@ export interface Opening {
 /** Stations of a job, in the order of the work. */
 export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Order', 'Days', 'Papers'] as const;
 export type Station = (typeof STATIONS)[number];
+
+export const STATION_WORDS: Readonly<Record<Station, string>> = {
+  Site: tr`Site`,
+  Measure: tr`Measure`,
+  Zones: tr`Zones`,
+  Coats: tr`Coats`,
+  Order: tr`Order`,
+  Days: tr`Days`,
+  Papers: tr`Papers`,
+};
 
 /** How the zones are grouped in the table and told apart on the board. */
 export const GROUPINGS = ['zone', 'nap', 'system', 'slab'] as const;
@@ -93,7 +104,7 @@ export interface AppState {
 }
 
 const keeper = resultsKeeper();
-const firstJob = emptyJob('job', 'New job');
+const firstJob = emptyJob('job', tr`New job`);
 
 export const store = createStore<AppState>(() => ({
   history: startHistory(firstJob),

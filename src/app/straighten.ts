@@ -14,6 +14,7 @@ import {
 import type { Fit, Job, Sheet, SheetPicture } from '../job/types.ts';
 import { keepImage } from '../storage/job-store.ts';
 import { solvedFit } from '../takeoff/fits/fits.ts';
+import { tr } from '../words/tr.ts';
 import {
   change,
   currentJob,
@@ -37,7 +38,7 @@ export async function makeStraightPicture(sheetId: string): Promise<void> {
   const blob = sheet?.picture && store.getState().images.get(sheet.picture.imageId);
   const plan = sheet && blob ? planFor(job, sheet) : null;
   if (!sheet || !blob || !plan) return;
-  say('Straightening the photo …');
+  say(tr`Straightening the photo …`);
   let bitmap: ImageBitmap;
   try {
     bitmap = await createImageBitmap(blob, smaller(sheet.picture!));
@@ -54,7 +55,7 @@ export async function makeStraightPicture(sheetId: string): Promise<void> {
   const id = newId('sheet');
   const fit: Fit = { kind: 'straightened', sheetId, toPhoto: plan.toPhoto, lens: plan.lens };
   const picture = { imageId, widthPx: plan.width, heightPx: plan.height };
-  if (!change([{ type: 'add-sheet', args: { id, name: `${sheet.name}, straight`, picture, fit } }])) return;
+  if (!change([{ type: 'add-sheet', args: { id, name: tr`${sheet.name}, straight`, picture, fit } }])) return;
   openSheet(id);
   takeTool('slab');
 }

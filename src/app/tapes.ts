@@ -2,6 +2,7 @@ import { applyEdit, type Edit } from '../job/edits/index.ts';
 import { freeName } from '../job/names.ts';
 import { DEFAULT_SURFACE } from '../job/types.ts';
 import { tapeFigures } from '../takeoff/fits/tape-figure.ts';
+import { tr } from '../words/tr.ts';
 import { change, currentJob, newId, openSheet, sayProblem, select, store, takeTool } from './store.ts';
 
 /** Makes edits about tapes, and with them puts the corners where all tapes together say; one step of history. */
@@ -29,7 +30,7 @@ export function slabByTape(corners: number): void {
   const sheetId = grid?.id ?? newId('sheet');
   const edits: Edit[] = grid
     ? []
-    : [{ type: 'add-sheet', args: { id: sheetId, name: 'Grid', picture: null, fit: { kind: 'metric' } } }];
+    : [{ type: 'add-sheet', args: { id: sheetId, name: tr`Grid`, picture: null, fit: { kind: 'metric' } } }];
   const right = Math.max(
     0,
     ...Object.values(job.corners)
@@ -41,7 +42,7 @@ export function slabByTape(corners: number): void {
     const angle = -Math.PI / 2 - Math.PI / corners + (2 * Math.PI * i) / corners;
     return { id: newId('c'), x: right + 3 + 3 * Math.cos(angle), y: 3 + 3 * Math.sin(angle), via: null };
   });
-  const name = freeName('Slab', Object.values(job.slabs));
+  const name = freeName(tr`Slab`, Object.values(job.slabs));
   edits.push({ type: 'add-slab', args: { id, name, sheetId, corners: ring, surface: DEFAULT_SURFACE } });
   if (!change(edits)) return;
   openSheet(sheetId);

@@ -1,11 +1,13 @@
+import { tr } from '../words/tr.ts';
+
 /** How the desk looks: usual, in bright sun, or at night. A matter of the device, not of the job. */
 export const THEMES = ['usual', 'sunlight', 'night'] as const;
 export type Theme = (typeof THEMES)[number];
 
 export const THEME_WORDS: Readonly<Record<Theme, string>> = {
-  usual: 'usual',
-  sunlight: 'for bright sun',
-  night: 'for the night',
+  usual: tr`usual`,
+  sunlight: tr`for bright sun`,
+  night: tr`for the night`,
 };
 
 const KEY = 'slabwright look';

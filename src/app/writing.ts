@@ -5,6 +5,8 @@ import type { Export } from '../exports/index.ts';
 import type { PaperId } from '../exports/papers/paper.ts';
 import type { Id } from '../job/types.ts';
 import { fileName } from '../storage/job-files.ts';
+import { language } from '../words/language.ts';
+import { tr } from '../words/tr.ts';
 import type { WritingAsked, WritingDone } from './export-worker.ts';
 import { handOver } from './hand-over.ts';
 import { say, sayProblem, store } from './store.ts';
@@ -56,7 +58,7 @@ export async function exportFile(kind: Export, papers?: ReadonlySet<PaperId>): P
   stopWriting();
   const { job } = store.getState().results;
   store.setState({ writing: kind.ending });
-  const own = new Worker(new URL('./export-worker.ts', import.meta.url), { type: 'module' });
+  const own = new Worker(new URL('./export-worker.ts', import.meta.url), { type: 'module', name: language });
   worker = own;
   const done = await askWorker(own, kind, papers).catch(
     (error: unknown): WritingDone => ({ fault: String(error) }),
@@ -64,7 +66,7 @@ export async function exportFile(kind: Export, papers?: ReadonlySet<PaperId>): P
   if (worker !== own) return;
   stopWriting();
   if ('problem' in done) sayProblem(done.problem);
-  else if ('fault' in done) say(`The file could not be written: ${done.fault}.`, 'problem');
+  else if ('fault' in done) say(tr`The file could not be written: ${done.fault}.`, 'problem');
   else {
     const blob = new Blob([done.bytes as Uint8Array<ArrayBuffer>], { type: kind.type });
     // Saved jobs end in the same letters as numbers do.
@@ -89,7 +91,7 @@ async function askWorker(
   };
   return new Promise((resolve) => {
     own.onmessage = ({ data }: MessageEvent<WritingDone>) => resolve(data);
-    own.onerror = (event) => resolve({ fault: event.message || 'its thread did not start' });
+    own.onerror = (event) => resolve({ fault: event.message || tr`its thread did not start` });
     own.postMessage(asked);
   });
 }

@@ -2,6 +2,7 @@ import { distance, nearestOnRing, type Point, pointOnSide, sideOf } from '../../
 import { slabRing } from '../job/outline.ts';
 import type { Corner, Id, Job, Slab } from '../job/types.ts';
 import type { SheetPoint } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 
 /** A place on a sheet, and what it was drawn to. */
 export interface Snapped {
@@ -65,12 +66,12 @@ function toCorner(p: SheetPoint, { job, sheetId, reach }: SnapContext): Snapped 
 const toKnown = ({ id, x, y }: Corner): Snapped => ({
   at: { x, y },
   to: { kind: 'corner', cornerId: id },
-  reason: 'corner',
+  reason: tr`corner`,
 });
 
 function toEnd(p: SheetPoint, { findEnd, reach }: SnapContext): Snapped | null {
   const at = findEnd?.(p, reach);
-  return at ? { at, to: { kind: 'free' }, reason: 'end of a line on the plan' } : null;
+  return at ? { at, to: { kind: 'free' }, reason: tr`end of a line on the plan` } : null;
 }
 
 function toSide(p: SheetPoint, context: SnapContext): Snapped | null {
@@ -93,7 +94,7 @@ function toSide(p: SheetPoint, context: SnapContext): Snapped | null {
     best = {
       at: pointOnSide(line, t),
       to: { kind: 'side', slabId: slab.id, cornerId: slab.corners[on.side]!.cornerId, t },
-      reason: t === 0.5 ? 'middle of the side' : 'on the side',
+      reason: t === 0.5 ? tr`middle of the side` : tr`on the side`,
     };
   }
   return best;
@@ -136,8 +137,8 @@ function guidesFor({ path }: SnapContext): GuideLine[] {
   const last = path[path.length - 1];
   if (!last) return [];
   const level: GuideLine[] = [
-    { from: last, direction: { x: 1, y: 0 }, reason: 'level' },
-    { from: last, direction: { x: 0, y: 1 }, reason: 'upright' },
+    { from: last, direction: { x: 1, y: 0 }, reason: tr`level` },
+    { from: last, direction: { x: 0, y: 1 }, reason: tr`upright` },
   ];
   const guides: GuideLine[] = [];
   const before = path[path.length - 2];
@@ -146,15 +147,15 @@ function guidesFor({ path }: SnapContext): GuideLine[] {
     const length = distance(before, last);
     if (length > 0) {
       const u = { x: (last.x - before.x) / length, y: (last.y - before.y) / length };
-      guides.push({ from: last, direction: { x: -u.y, y: u.x }, reason: 'right angle' });
-      guides.push({ from: last, direction: u, reason: 'straight on' });
+      guides.push({ from: last, direction: { x: -u.y, y: u.x }, reason: tr`right angle` });
+      guides.push({ from: last, direction: u, reason: tr`straight on` });
       const second = path[1]!;
       const firstLength = distance(first, second);
       if (path.length > 2 && firstLength > 0) {
         const v = { x: (second.x - first.x) / firstLength, y: (second.y - first.y) / firstLength };
-        guides.push({ from: first, direction: { x: -v.y, y: v.x }, reason: 'square with the start' });
+        guides.push({ from: first, direction: { x: -v.y, y: v.x }, reason: tr`square with the start` });
       } else {
-        guides.push({ from: first, direction: { x: -u.y, y: u.x }, reason: 'square with the start' });
+        guides.push({ from: first, direction: { x: -u.y, y: u.x }, reason: tr`square with the start` });
       }
     }
   }
@@ -182,11 +183,11 @@ function guidesOfSides(p: SheetPoint, { job, sheetId, reach, path }: SnapContext
       const off = Math.abs((p.x - a.x) * direction.y - (p.y - a.y) * direction.x);
       if (off <= reach) {
         const from = distance(a, p) < distance(b, p) ? a : b;
-        along.push({ from: { x: from.x, y: from.y }, direction, reason: `in line with ${slab.name}` });
+        along.push({ from: { x: from.x, y: from.y }, direction, reason: tr`in line with ${slab.name}` });
       }
       const aside = last ? Math.abs((p.x - last.x) * direction.y - (p.y - last.y) * direction.x) : 0;
       if (last && aside <= reach)
-        parallel.push({ from: last, direction, reason: `parallel to ${slab.name}`, away });
+        parallel.push({ from: last, direction, reason: tr`parallel to ${slab.name}`, away });
     });
   }
   parallel.sort((x, y) => x.away - y.away);

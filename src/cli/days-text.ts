@@ -1,6 +1,7 @@
 import { isoHour, tomorrow } from '../days/clock.ts';
 import type { DayPlan } from '../days/plan.ts';
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 
 const LETTER = { go: '#', wait: '.', no: '-' } as const;
 
@@ -9,22 +10,22 @@ export function daysText({ job, days, rollouts }: Results): string {
   const lines = [job.name, ''];
   if (days) lines.push(...planText(days));
   for (const r of rollouts) {
-    lines.push('', `Rolling “${r.name}”`);
+    lines.push('', tr`Rolling “${r.name}”`);
     if (r.problem) {
       lines.push(`  ${r.problem}`);
       continue;
     }
     lines.push(
-      `  off over ${r.exits.join(', ')}${r.exitsSaid ? '' : ' (nobody marked a way out; taken from what stands there)'}`,
+      tr`  off over ${r.exits.join(', ')}${r.exitsSaid ? '' : tr` (nobody marked a way out; taken from what stands there)`}`,
     );
     for (const b of r.bays) {
       lines.push(
-        `  ${String(b.number).padStart(3)}  ${b.areaM2.toFixed(1).padStart(5)} m²  ${b.cutInM.toFixed(1).padStart(5)} m cut in ${b.cutMin.toFixed(0).padStart(3)} min, rolled ${b.rollMin.toFixed(0).padStart(3)} min, from minute ${b.startMin.toFixed(0)}${b.late ? ', two people and still late' : b.people === 2 ? ', two people' : ''}`,
+        tr`  ${String(b.number).padStart(3)}  ${b.areaM2.toFixed(1).padStart(5)} m²  ${b.cutInM.toFixed(1).padStart(5)} m cut in ${b.cutMin.toFixed(0).padStart(3)} min, rolled ${b.rollMin.toFixed(0).padStart(3)} min, from minute ${b.startMin.toFixed(0)}${b.late ? tr`, two people and still late` : b.people === 2 ? tr`, two people` : ''}`,
       );
     }
     for (const l of r.coldLaps) {
       lines.push(
-        `  The edge between ${l.first} and ${l.second} is ${l.ageMin.toFixed(0)} min old when they meet, past its ${r.wetEdgeMin.toFixed(0)}: put it on a joint.`,
+        tr`  The edge between ${l.first} and ${l.second} is ${l.ageMin.toFixed(0)} min old when they meet, past its ${r.wetEdgeMin.toFixed(0)}: put it on a joint.`,
       );
     }
   }
@@ -32,9 +33,9 @@ export function daysText({ job, days, rollouts }: Results): string {
 }
 
 function planText(days: DayPlan): string[] {
-  const lines = [`Weather: ${days.weather.name}, ${days.weather.latitude}°, ${days.weather.longitude}°`];
+  const lines = [tr`Weather: ${days.weather.name}, ${days.weather.latitude}°, ${days.weather.longitude}°`];
   for (const strip of days.strips) {
-    lines.push('', `${strip.product.name} (# go, . wait, - no)`);
+    lines.push('', tr`${strip.product.name} (# go, . wait, - no)`);
     for (let i = 0; i < days.climate.length; ) {
       const date = days.climate[i]!.hour.at.slice(0, 10);
       const next = days.climate.findIndex((h) => h.hour.at >= tomorrow(date));
@@ -45,7 +46,7 @@ function planText(days: DayPlan): string[] {
         (v, k) => v.go !== 'go' && isoHour(days.climate[i + k]!.hour.at) >= 12 && v.code !== 'dark',
       );
       lines.push(
-        `  ${date} ${' '.repeat(first)}${day.map((v) => LETTER[v.go]).join('')}${refusal ? `  afternoon: ${refusal.reason}` : ''}`,
+        `  ${date} ${' '.repeat(first)}${day.map((v) => LETTER[v.go]).join('')}${refusal ? tr`  afternoon: ${refusal.reason}` : ''}`,
       );
       i = end;
     }
@@ -57,11 +58,11 @@ function planText(days: DayPlan): string[] {
   }
   lines.push(
     '',
-    `Done by ${days.finishAt!.replace('T', ' ')}${days.exact ? '; no other order of these pieces of work ends earlier' : '; a better order may exist'}.`,
+    tr`Done by ${days.finishAt!.replace('T', ' ')}${days.exact ? tr`; no other order of these pieces of work ends earlier` : tr`; a better order may exist`}.`,
   );
   for (const r of days.reopenings) {
     lines.push(
-      `${r.slabName}: feet from ${r.feetAt?.replace('T', ' ') ?? 'after the weather known ends'}, vehicles from ${r.vehiclesAt?.replace('T', ' ') ?? 'after the weather known ends'}; estimates, and never before the label’s time.`,
+      tr`${r.slabName}: feet from ${r.feetAt?.replace('T', ' ') ?? tr`after the weather known ends`}, vehicles from ${r.vehiclesAt?.replace('T', ' ') ?? tr`after the weather known ends`}; estimates, and never before the label’s time.`,
     );
   }
   return [...lines, ...days.shorter];

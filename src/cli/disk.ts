@@ -4,6 +4,7 @@ import { readJobFile, writeJobFile } from '../job/file.ts';
 import type { JobFile } from '../job/types.ts';
 import { type Problem, sentence } from '../problem.ts';
 import { type Results, results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 
 /** What was given is at fault: its message is the sentence that says so. */
 export class InputAtFault extends Error {}
@@ -19,9 +20,9 @@ export const refuse = (problem: Problem): never => {
 /** What the system says against a file, in words. */
 export const detailOf = (error: unknown): string => {
   const code = (error as NodeJS.ErrnoException).code;
-  if (code === 'ENOENT') return 'there is no such file or folder';
-  if (code === 'EISDIR') return 'it is a folder';
-  if (code === 'EACCES') return 'you may not';
+  if (code === 'ENOENT') return tr`there is no such file or folder`;
+  if (code === 'EISDIR') return tr`it is a folder`;
+  if (code === 'EACCES') return tr`you may not`;
   return code ?? String(error);
 };
 

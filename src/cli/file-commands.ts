@@ -6,6 +6,7 @@ import { PAPER_IDS } from '../exports/papers/paper.ts';
 import { importFile } from '../imports/index.ts';
 import { readJobFile } from '../job/file.ts';
 import { results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { addImport, type ImportCommand, idsFor, importOptions } from './add-import.ts';
 import { deskFor, papersNamed } from './desk.ts';
 import { detailOf, isJobFile, loadFile, readBytes, readText, refuse, writeJob } from './disk.ts';
@@ -23,9 +24,9 @@ export function addFileCommands(program: Command, terminal: Terminal): void {
 
   program
     .command('export <job>')
-    .description(`writes a file; its ending says what kind: ${EXPORTS.map((e) => e.ending).join(', ')}`)
-    .requiredOption('--to <file>', 'the file to write')
-    .option('--papers <names>', `of a PDF, with commas between: ${PAPER_IDS.join(', ')}`)
+    .description(tr`writes a file; its ending says what kind: ${EXPORTS.map((e) => e.ending).join(', ')}`)
+    .requiredOption('--to <file>', tr`the file to write`)
+    .option('--papers <names>', tr`of a PDF, with commas between: ${PAPER_IDS.join(', ')}`)
     .action(async (path: string, options: { to: string; papers?: string }) => {
       const kind = exportFor(options.to);
       if (!kind.ok) return refuse(kind.problem);
@@ -33,7 +34,7 @@ export function addFileCommands(program: Command, terminal: Terminal): void {
         return refuse({
           code: 'import/option',
           option: '--papers',
-          expected: 'left out unless a PDF is written',
+          expected: tr`left out unless a PDF is written`,
         });
       if (isJobFile(options.to)) return refuse({ code: 'export/over-job', file: options.to });
       const papers = papersNamed(options.papers);
@@ -52,7 +53,7 @@ export function addFileCommands(program: Command, terminal: Terminal): void {
   program
     .command('schema <kind>')
     .description(
-      'prints the published JSON Schema of: job, the file that is saved; results, all numbers exported',
+      tr`prints the published JSON Schema of: job, the file that is saved; results, all numbers exported`,
     )
     .action((kind: string) => {
       const path = Object.hasOwn(SCHEMAS, kind) ? SCHEMAS[kind] : undefined;
@@ -64,14 +65,14 @@ export function addFileCommands(program: Command, terminal: Terminal): void {
   program
     .command('import <file>')
     .description(
-      'makes a sheet of a photo, PDF, DXF, SVG, GeoJSON, KML or GPX, in a new job or one that is there',
+      tr`makes a sheet of a photo, PDF, DXF, SVG, GeoJSON, KML or GPX, in a new job or one that is there`,
     )
-    .requiredOption('--to <job>', 'the job file to write or to add to')
-    .option('--units <unit>', 'of a drawing: mm, cm, dm, m, km, in, ft, yd')
-    .option('--scale <1:N>', 'of a page or a drawing on paper')
-    .option('--page <number>', 'of a document', Number)
-    .option('--password <word>', 'of a document')
-    .option('--layers <names>', 'of a drawing, with commas between')
+    .requiredOption('--to <job>', tr`the job file to write or to add to`)
+    .option('--units <unit>', tr`of a drawing: mm, cm, dm, m, km, in, ft, yd`)
+    .option('--scale <1:N>', tr`of a page or a drawing on paper`)
+    .option('--page <number>', tr`of a document`, Number)
+    .option('--password <word>', tr`of a document`)
+    .option('--layers <names>', tr`of a drawing, with commas between`)
     .action(async (path: string, options: ImportCommand) => {
       const old = existsSync(options.to) ? readJobFile(readText(options.to), basename(options.to)) : null;
       if (old && !old.ok) return refuse(old.problem);
@@ -86,18 +87,22 @@ export function addFileCommands(program: Command, terminal: Terminal): void {
       if (!file.ok) return refuse(file.problem);
       writeJob(options.to, file.value);
       for (const note of read.value.notes) say(note);
-      if (read.value.layers.length > 1) say(`Layers: ${read.value.layers.map((l) => l.name).join(', ')}.`);
+      if (read.value.layers.length > 1) say(tr`Layers: ${read.value.layers.map((l) => l.name).join(', ')}.`);
       return undefined;
     });
 
   program
     .command('merge <base> <a> <b>')
     .description(
-      'one job of two copies that were changed apart from a base; what both changed is asked about',
+      tr`one job of two copies that were changed apart from a base; what both changed is asked about`,
     )
-    .requiredOption('--to <file>', 'the job file to write')
+    .requiredOption('--to <file>', tr`the job file to write`)
     .addOption(
-      new Option('--take <side>', 'whose word holds where both changed the same').choices(['a', 'b', 'base']),
+      new Option('--take <side>', tr`whose word holds where both changed the same`).choices([
+        'a',
+        'b',
+        'base',
+      ]),
     )
     .action((base: string, a: string, b: string, options: { to: string; take?: 'a' | 'b' | 'base' }) => {
       const side = options.take === 'base' ? null : (options.take ?? null);

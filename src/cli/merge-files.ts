@@ -3,6 +3,7 @@ import { type Conflict, decided, type Merged, mergeJobs } from '../job/merge.ts'
 import { CURRENT_SCHEMA } from '../job/migrations/index.ts';
 import type { JobFile } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 
 /** The file of a merged job, and what both had changed. */
 export interface MergedFile {
@@ -36,10 +37,10 @@ const settled = (merged: Merged, take: 'a' | 'b' | null) =>
 /** What both changed, one sentence each. */
 export function conflictText({ map, id, base, a, b }: Conflict): string {
   const named = [a, b, base].find((v): v is { name: string } => typeof nameIn(v) === 'string');
-  const what = id === '' ? `The ${map}` : `${map}: “${named?.name || id}”`;
-  if (a === undefined) return `${what} was taken away in A and changed or still used in B.`;
-  if (b === undefined) return `${what} was taken away in B and changed or still used in A.`;
-  return `${what} was changed in A and in B, each in another way.`;
+  const what = id === '' ? tr`The ${map}` : `${map}: “${named?.name || id}”`;
+  if (a === undefined) return tr`${what} was taken away in A and changed or still used in B.`;
+  if (b === undefined) return tr`${what} was taken away in B and changed or still used in A.`;
+  return tr`${what} was changed in A and in B, each in another way.`;
 }
 
 const nameIn = (value: unknown): unknown =>

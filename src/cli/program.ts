@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { tr } from '../words/tr.ts';
 import { InputAtFault, NotSound } from './disk.ts';
 import { addFileCommands } from './file-commands.ts';
 import { addReports } from './report-commands.ts';
@@ -10,7 +11,7 @@ export type ExitCode = 0 | 1 | 2;
 /** Runs one command of the command line and says how it ended. */
 export async function slabwright(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const program = new Command('slabwright')
-    .description('Measures the slabs of a job and works out what coating them takes.')
+    .description(tr`Measures the slabs of a job and works out what coating them takes.`)
     .configureOutput({ writeOut: terminal.out, writeErr: terminal.err })
     .exitOverride();
   addReports(program, terminal);

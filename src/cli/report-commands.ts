@@ -9,13 +9,14 @@ import { coatsTable, orderTable, priceTable, takeoffTable } from '../exports/tab
 import { takeoffJson } from '../exports/takeoff-json.ts';
 import { readWeather } from '../imports/weather/index.ts';
 import { type Results, results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { daysText } from './days-text.ts';
 import { load, NotSound, readText, refuse } from './disk.ts';
 import { json, sayTo, type Terminal } from './terminal.ts';
 import { coatingText, orderText, quoteText, takeoffText } from './text.ts';
 
 const format = () =>
-  new Option('--format <kind>', 'how to print it').choices(['text', 'json', 'csv']).default('text');
+  new Option('--format <kind>', tr`how to print it`).choices(['text', 'json', 'csv']).default('text');
 
 /** One account of a job in each of its formats, and what has to hold before it is given. */
 interface Report {
@@ -43,13 +44,13 @@ export function addReports(program: Command, terminal: Terminal): void {
       });
   };
 
-  add('takeoff', 'zones, areas and edges', { json: takeoffJson, table: takeoffTable, text: takeoffText });
-  add('coating', 'litres, etch and grip additive, per zone and coat', {
+  add('takeoff', tr`zones, areas and edges`, { json: takeoffJson, table: takeoffTable, text: takeoffText });
+  add('coating', tr`litres, etch and grip additive, per zone and coat`, {
     json: coatingJson,
     table: coatsTable,
     text: coatingText,
   });
-  add('order', 'packs to buy for each product and colour, and their cost', {
+  add('order', tr`packs to buy for each product and colour, and their cost`, {
     json: orderJson,
     table: orderTable,
     text: orderText,
@@ -58,16 +59,20 @@ export function addReports(program: Command, terminal: Terminal): void {
       if (block) refuse({ code: 'order/blocked', sentence: block.sentence });
     },
   });
-  add('quote', 'scope, hours, costs and the offer', { json: quoteJson, table: priceTable, text: quoteText });
+  add('quote', tr`scope, hours, costs and the offer`, {
+    json: quoteJson,
+    table: priceTable,
+    text: quoteText,
+  });
 
   program
     .command('days <job>')
-    .description('the day plan in its weather, and the order of rolling')
-    .option('--weather <file>', 'CSV, EPW, or the JSON of a public forecast')
-    .option('--latitude <degrees>', 'where a file does not say', Number)
-    .option('--longitude <degrees>', 'where a file does not say', Number)
-    .option('--zone <hours>', 'hours that the clock is ahead of UTC', Number)
-    .addOption(new Option('--format <kind>', 'how to print it').choices(['text', 'json']).default('text'))
+    .description(tr`the day plan in its weather, and the order of rolling`)
+    .option('--weather <file>', tr`CSV, EPW, or the JSON of a public forecast`)
+    .option('--latitude <degrees>', tr`where a file does not say`, Number)
+    .option('--longitude <degrees>', tr`where a file does not say`, Number)
+    .option('--zone <hours>', tr`hours that the clock is ahead of UTC`, Number)
+    .addOption(new Option('--format <kind>', tr`how to print it`).choices(['text', 'json']).default('text'))
     .action((path: string, options: DaysOptions) => {
       const r = inWeather(load(path), options);
       if (options.format === 'json') say(json(daysJson(r)));
@@ -76,12 +81,12 @@ export function addReports(program: Command, terminal: Terminal): void {
 
   program
     .command('check <job>')
-    .description('what is wrong with a job, in sentences')
+    .description(tr`what is wrong with a job, in sentences`)
     .action((path: string) => {
       const { remarks } = load(path);
       const faults = remarks.filter((r) => r.severity !== 'note');
       for (const r of remarks) say(r.sentence);
-      if (remarks.length === 0) say('Nothing is wrong with this job.');
+      if (remarks.length === 0) say(tr`Nothing is wrong with this job.`);
       if (faults.some((r) => r.severity === 'stop')) throw new NotSound();
     });
 }

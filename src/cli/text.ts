@@ -8,8 +8,9 @@ import { COAT_NAMES } from '../coating/systems/system.ts';
 import { countText } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
 import { stretchName } from '../takeoff/describe.ts';
-import { areaNumber, lengthNumber, plainNumber } from '../units/format.ts';
+import { areaNumber, lengthNumber, plainNumber, unitText } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import { workingText } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
 
@@ -21,7 +22,7 @@ export function takeoffText({ job, takeoff, remarks }: Results): string {
   const lines = [job.name, ''];
   const width = Math.max(4, ...takeoff.zones.map((z) => z.name.length));
   lines.push(
-    `${pad('Zone', width)} ${num('net m²', 10)} ${num('± 95 %', 8)} ${num('out m²', 9)} ${num('edge m', 9)} ${num('cut-in m', 9)}`,
+    `${pad(tr`Zone`, width)} ${num(tr`net m²`, 10)} ${num('± 95 %', 8)} ${num(tr`out m²`, 9)} ${num(tr`edge m`, 9)} ${num(tr`cut-in m`, 9)}`,
   );
   for (const z of takeoff.zones) {
     const cells = [
@@ -33,14 +34,14 @@ export function takeoffText({ job, takeoff, remarks }: Results): string {
     ];
     lines.push(`${pad(z.name, width)} ${cells.join(' ')}`);
     for (const s of z.stretches) {
-      const done = [s.brushed ? 'cut in' : '', s.masked ? 'masked' : ''].filter(Boolean).join(', ');
+      const done = [s.brushed ? tr`cut in` : '', s.masked ? tr`masked` : ''].filter(Boolean).join(', ');
       lines.push(
         `  ${num(lengthNumber(s.lengthM, 'metric'), 8)} m  ${stretchName(s)}${done ? ` — ${done}` : ''}`,
       );
     }
   }
   const net = takeoff.zones.reduce((sum, z) => sum + z.netArea.value, 0);
-  lines.push(`${pad('Total', width)} ${num(areaNumber(net, 'metric'), 10)}`);
+  lines.push(`${pad(tr`Total`, width)} ${num(areaNumber(net, 'metric'), 10)}`);
   if (remarks.length > 0) lines.push('', ...remarks.map((r) => `! ${r.sentence}`));
   return lines.join('\n');
 }
@@ -54,8 +55,11 @@ export function coatingText({ job, takeoff, coating, readiness, mixes, etchSheet
   }
   coating.zones.forEach((z, i) => {
     const zone = takeoff.zones[i]!;
-    const preparation = z.preparation ? PREPARATION_NAMES[z.preparation] : 'not coated';
-    lines.push('', `${zone.name}: ${z.system?.name ?? 'no system'}; ${preparation}; nap ${z.nap.value} mm`);
+    const preparation = z.preparation ? PREPARATION_NAMES[z.preparation] : tr`not coated`;
+    lines.push(
+      '',
+      tr`${zone.name}: ${z.system?.name ?? tr`no system`}; ${preparation}; nap ${z.nap.value} mm`,
+    );
     for (const q of [z.etch, z.etchWater, z.rinse, z.neutraliser]) if (q) lines.push(indent(workingText(q)));
     for (const c of z.coats) {
       const tint = tintName(c);
@@ -66,45 +70,45 @@ export function coatingText({ job, takeoff, coating, readiness, mixes, etchSheet
     }
     if (z.coats.length > 0) {
       for (const a of gripAdvice(zone, job.slabs[zone.slabId]!.slope))
-        lines.push(`  Grip, ${a.place}: ${a.suggests} [${sourceText(a.source)}]`);
+        lines.push(tr`  Grip, ${a.place}: ${a.suggests} [${sourceText(a.source)}]`);
     }
   });
-  lines.push('', GRIP_STATEMENT, '', 'Mixes');
+  lines.push('', GRIP_STATEMENT, '', tr`Mixes`);
   for (const m of mixes) {
-    lines.push(`  ${m.title} — ${m.zoneNames.join(', ')} (at most ${m.limit})`);
+    lines.push(tr`  ${m.title} — ${m.zoneNames.join(', ')} (at most ${m.limit})`);
     if (m.full) lines.push(`    ${m.fullCount} × ${bucketText(m, m.full)}`);
-    if (m.last) lines.push(`    ${m.full ? 'the last' : 'one'}: ${bucketText(m, m.last)}`);
+    if (m.last) lines.push(`    ${m.full ? tr`the last` : tr`one`}: ${bucketText(m, m.last)}`);
     lines.push(...m.notes.map((n) => `    ${n}`));
   }
   if (etchSheet) lines.push(...etchText(etchSheet).map((t) => `  ${t}`));
-  lines.push('', 'Totals');
+  lines.push('', tr`Totals`);
   for (const t of coating.paints) {
     lines.push(`  ${t.quantity.value.toFixed(2)} L  ${t.product.name}${t.tint ? ` (${t.tint})` : ''}`);
   }
   for (const t of coating.others)
     lines.push(`  ${t.quantity.value.toFixed(2)} ${t.quantity.unit}  ${t.material}`);
   const cautions = cautionsFor(takeoff.zones, coating).map((c) => c.words);
-  if (cautions.length > 0) lines.push('', 'Cautions', ...[...cautions, DEFERENCE].map((t) => `  ${t}`));
+  if (cautions.length > 0) lines.push('', tr`Cautions`, ...[...cautions, DEFERENCE].map((t) => `  ${t}`));
   return lines.join('\n');
 }
 
 function bucketText(m: MixSheet, b: Bucket): string {
   const parts = [
     b.hardenerL > 0
-      ? `${(b.paintL - b.hardenerL).toFixed(2)} L base, ${b.hardenerL.toFixed(2)} L hardener`
-      : `${b.paintL.toFixed(2)} L paint`,
+      ? tr`${(b.paintL - b.hardenerL).toFixed(2)} L base, ${b.hardenerL.toFixed(2)} L hardener`
+      : tr`${b.paintL.toFixed(2)} L paint`,
     b.thinnerL > 0 ? `${b.thinnerL.toFixed(2)} L ${m.thinner}` : '',
-    b.additiveG > 0 ? `${b.additiveG.toFixed(0)} g grip additive` : '',
+    b.additiveG > 0 ? tr`${b.additiveG.toFixed(0)} g grip additive` : '',
   ];
-  return `${parts.filter(Boolean).join(', ')}; goes ${b.coversM2.toFixed(1)} m²`;
+  return tr`${parts.filter(Boolean).join(', ')}; goes ${b.coversM2.toFixed(1)} m²`;
 }
 
 function etchText(e: EtchSheet): string[] {
-  const cans = `${e.cans} × ${e.acidKg.toFixed(2)} kg citric acid into ${e.waterL.toFixed(1)} L of water`;
-  const last = `${e.lastAcidKg.toFixed(2)} kg into ${e.lastWaterL.toFixed(1)} L`;
+  const cans = tr`${e.cans} × ${e.acidKg.toFixed(2)} kg citric acid into ${e.waterL.toFixed(1)} L of water`;
+  const last = tr`${e.lastAcidKg.toFixed(2)} kg into ${e.lastWaterL.toFixed(1)} L`;
   return [
-    `Etch: ${[e.cans > 0 ? cans : '', e.lastWaterL > 0 ? last : ''].filter(Boolean).join(', then ')}; a can goes ${e.coversM2.toFixed(0)} m², ${e.dwellMin} min, scrub, rinse before it dries`,
-    `Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most`,
+    tr`Etch: ${[e.cans > 0 ? cans : '', e.lastWaterL > 0 ? last : ''].filter(Boolean).join(tr`, then `)}; a can goes ${e.coversM2.toFixed(0)} m², ${e.dwellMin} min, scrub, rinse before it dries`,
+    tr`Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most`,
   ];
 }
 
@@ -116,22 +120,22 @@ export function orderText({ job, order, quote }: Results): string {
     const cost = line.choice?.costCents ?? null;
     const name = line.tint ? `${line.product} (${line.tint})` : line.product;
     lines.push(
-      `${name}: ${line.need.value.toFixed(2)} L → ${packs ?? 'no packs that fit'}${cost === null ? '' : `, ${moneyText(cost)}`}`,
+      `${name}: ${line.need.value.toFixed(2)} L → ${packs ?? tr`no packs that fit`}${cost === null ? '' : `, ${moneyText(cost)}`}`,
     );
     lines.push(
-      `  plain ${line.paint.quantity.value.toFixed(2)} L, by chance ${line.byChance.value.toFixed(2)} L, by percentage ${line.byPercent.value.toFixed(2)} L${line.chanceShort === null ? '' : `; what is bought runs short with a chance of ${(100 * line.chanceShort).toFixed(1)} %`}`,
+      tr`  plain ${line.paint.quantity.value.toFixed(2)} L, by chance ${line.byChance.value.toFixed(2)} L, by percentage ${line.byPercent.value.toFixed(2)} L${line.chanceShort === null ? '' : tr`; what is bought runs short with a chance of ${(100 * line.chanceShort).toFixed(1)} %`}`,
     );
     lines.push(indent(workingText(line.need)));
     if (line.boxing) lines.push(`  ${line.boxing}`);
   }
   for (const s of order.sundries) {
-    lines.push(`${s.name}: ${plainNumber(Number(s.quantity.value.toFixed(2)))} ${s.unit}`);
+    lines.push(`${s.name}: ${plainNumber(Number(s.quantity.value.toFixed(2)))} ${unitText(s.unit)}`);
   }
   lines.push(
     '',
     order.costCents === null
-      ? 'Cost: not known, as packs have no prices yet; chosen by what is left over.'
-      : `Cost of the packs: ${moneyText(order.costCents)}`,
+      ? tr`Cost: not known, as packs have no prices yet; chosen by what is left over.`
+      : tr`Cost of the packs: ${moneyText(order.costCents)}`,
   );
   return lines.join('\n');
 }
@@ -145,44 +149,47 @@ export function quoteText({ job, quote }: Results): string {
   const lines = [
     job.name,
     ...list(
-      'Work',
+      tr`Work`,
       scope.work.map((w) => `${w.zone}, ${areaNumber(w.areaM2, 'metric')} m²: ${w.words}`),
     ),
-    ...list('Before the first coat', scope.before),
-    ...list('Not to be coated', scope.refused),
-    ...list('Coated against advice', scope.overruled),
-    ...list('Not included', scope.exclusions),
+    ...list(tr`Before the first coat`, scope.before),
+    ...list(tr`Not to be coated`, scope.refused),
+    ...list(tr`Coated against advice`, scope.overruled),
+    ...list(tr`Not included`, scope.exclusions),
     ...list(
-      `Costs (before ${plainNumber(quote.marginPct)} % on top)`,
+      tr`Costs (before ${plainNumber(quote.marginPct)} % on top)`,
       quote.costs.map(
         (c) =>
-          `${c.what}: ${countText(c)}${c.eachCents === null ? ', no price yet' : ` at ${moneyText(c.eachCents)} = ${moneyText(c.cents!)}`}`,
+          `${c.what}: ${countText(c)}${c.eachCents === null ? tr`, no price yet` : tr` at ${moneyText(c.eachCents)} = ${moneyText(c.cents!)}`}`,
       ),
     ),
     '',
-    'Hours',
+    tr`Hours`,
     indent(workingText(quote.hours.paid)),
     '',
   ];
   if (offer) {
     lines.push(
-      `Offer${currency}`,
+      tr`Offer${currency}`,
       ...offer.lines.map((l) => `  ${l.what}: ${moneyText(l.cents)}`),
-      `  Net: ${moneyText(offer.netCents)}`,
+      tr`  Net: ${moneyText(offer.netCents)}`,
       tax.rule.taxName
-        ? `  ${tax.rule.taxName} ${plainNumber(tax.ratePct)} %, rounded by ${tax.per} [${sourceText(tax.rule.source)}]: ${moneyText(offer.taxCents)}`
-        : '  No tax is added.',
-      `  Total: ${moneyText(offer.totalCents)}`,
+        ? tr`  ${tax.rule.taxName} ${plainNumber(tax.ratePct)} %, rounded by ${tax.per} [${sourceText(tax.rule.source)}]: ${moneyText(offer.taxCents)}`
+        : tr`  No tax is added.`,
+      tr`  Total: ${moneyText(offer.totalCents)}`,
       ...(offer.perYearCents === null
         ? []
-        : [`  That is ${moneyText(offer.perYearCents)} for each year until it wants another coat.`]),
+        : [tr`  That is ${moneyText(offer.perYearCents)} for each year until it wants another coat.`]),
     );
   } else if (quote.blocks.length > 0) {
-    lines.push('No price: it should not be coated as it is.', ...quote.blocks.map((b) => `  ${b.sentence}`));
+    lines.push(
+      tr`No price: it should not be coated as it is.`,
+      ...quote.blocks.map((b) => `  ${b.sentence}`),
+    );
   } else if (quote.unpriced.length > 0) {
-    lines.push(`No price yet: enter what these cost: ${quote.unpriced.join('; ')}.`);
+    lines.push(tr`No price yet: enter what these cost: ${quote.unpriced.join('; ')}.`);
   }
-  lines.push(...list('Cautions', [...quote.cautions.map((c) => c.words), DEFERENCE]));
+  lines.push(...list(tr`Cautions`, [...quote.cautions.map((c) => c.words), DEFERENCE]));
   return lines.join('\n');
 }
 

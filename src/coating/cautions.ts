@@ -1,4 +1,5 @@
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import type { Source } from '../working/source.ts';
 import type { Coating } from './coating.ts';
 
@@ -9,8 +10,7 @@ export interface Caution {
 }
 
 /** Shown with every caution. */
-export const DEFERENCE =
-  'General guidance only. Follow the product’s label and safety data sheet, local law, and a licensed or certified person where one is required.';
+export const DEFERENCE = tr`General guidance only. Follow the product’s label and safety data sheet, local law, and a licensed or certified person where one is required.`;
 
 const memory = (of: string): Source => ({ kind: 'from memory', of });
 const text = (title: string, edition: string, clause: string): Source => ({
@@ -32,15 +32,13 @@ export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coati
   const products = zones.flatMap((z) => z.coats.map((c) => c.product));
   const list: Caution[] = [
     {
-      words:
-        'Pressure washer: never point it at anybody; a wound that looks small needs a doctor. No engine in a garage or any closed space: its carbon monoxide kills. Electric ones on a residual-current device.',
-      source: text('NIOSH Update 93-117', '10 May 1993', ''),
+      words: tr`Pressure washer: never point it at anybody; a wound that looks small needs a doctor. No engine in a garage or any closed space: its carbon monoxide kills. Electric ones on a residual-current device.`,
+      source: text(tr`NIOSH Update 93-117`, tr`10 May 1993`, ''),
     },
     {
-      words:
-        'Wash, etch, paint and slurry water never into a storm drain: collect it, lead it onto soil with the owner’s leave, or into the sewer with the authority’s.',
+      words: tr`Wash, etch, paint and slurry water never into a storm drain: collect it, lead it onto soil with the owner’s leave, or into the sewer with the authority’s.`,
       source: text(
-        'a county’s stormwater programme on surface cleaning; elsewhere the water authority',
+        tr`a county’s stormwater programme on surface cleaning; elsewhere the water authority`,
         '',
         '',
       ),
@@ -48,30 +46,26 @@ export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coati
   ];
   if (prepares('etch')) {
     list.push({
-      words:
-        'Acid burns, and citric acid hurts eyes: goggles, acid gloves, boots, water within reach; acid into water, never water into acid; no bleach near it; keep it off metal, plants and glass.',
-      source: memory('usual acid precautions'),
+      words: tr`Acid burns, and citric acid hurts eyes: goggles, acid gloves, boots, water within reach; acid into water, never water into acid; no bleach near it; keep it off metal, plants and glass.`,
+      source: memory(tr`usual acid precautions`),
     });
   }
   if (prepares('grind') || prepares('abrade')) {
     list.push({
-      words:
-        'Grinding and sanding concrete sets free silica dust that scars lungs: water feed or a shroud and an extractor with a 99 % filter, and no dry sweeping.',
-      source: text('29 CFR 1926.1153', '', 'table 1, (xi) and (xii)'),
+      words: tr`Grinding and sanding concrete sets free silica dust that scars lungs: water feed or a shroud and an extractor with a 99 % filter, and no dry sweeping.`,
+      source: text('29 CFR 1926.1153', '', tr`table 1, (xi) and (xii)`),
     });
   }
   if (prepares('grind')) {
     list.push({
-      words:
-        'Old floor felts, levellers and some texture coats hold asbestos: have what is not plainly concrete tested before it is ground.',
-      source: memory('usual asbestos precautions'),
+      words: tr`Old floor felts, levellers and some texture coats hold asbestos: have what is not plainly concrete tested before it is ground.`,
+      source: memory(tr`usual asbestos precautions`),
     });
   }
   if (painted) {
     list.push({
-      words:
-        'Old paint may hold lead: have it tested before it is sanded or ground; removing it is licensed work in many places.',
-      source: text('EPA renovation, repair and painting rule, 73 FR 21692', '22 April 2008', 'summary'),
+      words: tr`Old paint may hold lead: have it tested before it is sanded or ground; removing it is licensed work in many places.`,
+      source: text(tr`EPA renovation, repair and painting rule, 73 FR 21692`, tr`22 April 2008`, 'summary'),
     });
   }
   if (
@@ -79,26 +73,23 @@ export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coati
     zones.some((z) => z.coats.some((c) => c.thinner?.name === 'mineral turpentine'))
   ) {
     list.push({
-      words:
-        'Solvents: their vapour burns and sinks into pits and garages; fresh air, no flame or spark, and oily rags out flat or under water.',
-      source: memory('solvent safety data'),
+      words: tr`Solvents: their vapour burns and sinks into pits and garages; fresh air, no flame or spark, and oily rags out flat or under water.`,
+      source: memory(tr`solvent safety data`),
     });
   }
   if (products.some((p) => p.kind === 'two-pack')) {
     list.push({
-      words:
-        'Two-pack hardeners: epoxy makes skin allergic and isocyanate in urethane brings on asthma; gloves and sleeves always, never sprayed without supplied air.',
-      source: memory('exposure limits of isocyanates, and usual practice'),
+      words: tr`Two-pack hardeners: epoxy makes skin allergic and isocyanate in urethane brings on asthma; gloves and sleeves always, never sprayed without supplied air.`,
+      source: memory(tr`exposure limits of isocyanates, and usual practice`),
     });
   }
   list.push({
-    words:
-      'Wet paint is slippery: keep people and pets off until the label’s time for feet, and vehicles until its time for vehicles, seven days where it names none. A coat can take grip away from concrete.',
+    words: tr`Wet paint is slippery: keep people and pets off until the label’s time for feet, and vehicles until its time for vehicles, seven days where it names none. A coat can take grip away from concrete.`,
     source: practice,
   });
   list.push({
-    words: 'A full pail of 15–20 L weighs 20–28 kg: two people, or pour it over into smaller ones.',
-    source: memory('NIOSH lifting equation, and HSE INDG143'),
+    words: tr`A full pail of 15–20 L weighs 20–28 kg: two people, or pour it over into smaller ones.`,
+    source: memory(tr`NIOSH lifting equation, and HSE INDG143`),
   });
   return list;
 }

@@ -1,5 +1,6 @@
 import type { Finish, Job, TintBase } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
@@ -59,22 +60,28 @@ export function coatNeed(
   place: Place,
 ): CoatNeed {
   const { texture } = zone.surface;
-  const name = coat.role === 'primer' ? 'primer' : COAT_NAMES[coat.role];
+  const name = coat.role === 'primer' ? tr`primer` : COAT_NAMES[coat.role];
   const { T, reasons } = thinning(job, coat, place);
   const rate = spreadingRate(job, coat);
   const wetHeld = job.settings.filmHeld === 'wet' && T.value > 0;
   const S = wetHeld
-    ? derive('spreading rate, wet film held', formulas.rateHoldingWet, { S0: rate, T })
+    ? derive(tr`spreading rate, wet film held`, formulas.rateHoldingWet, { S0: rate, T })
     : rate;
   const { k, spread } = multiplierOf(job, texture, place.first ? 'first' : 'later');
   const pores = place.first && place.bare && coat.film !== null;
-  const paint = derive(`paint, ${name}`, formulas.paintLitres, {
+  const paint = derive(tr`paint, ${name}`, formulas.paintLitres, {
     A: zone.coatedArea,
     k,
     S,
     d: pores
       ? valueByKey(job, 'loss.dead-volume')
-      : leaf('pores to fill', 'd', 0, 'mL/m²', derived('only the first coat on bare concrete fills pores')),
+      : leaf(
+          tr`pores to fill`,
+          'd',
+          0,
+          'mL/m²',
+          derived(tr`only the first coat on bare concrete fills pores`),
+        ),
     T,
     L: lossOf(job, texture),
   });
@@ -93,7 +100,7 @@ export function coatNeed(
     thinner: T.value > 0 ? derive(coat.product.thinner, formulas.thinnerLitres, { P: paint, T }) : null,
     additive: grip.additive,
     ...films(job, coat, S, T, wetHeld),
-    voc: derive('VOC in the bucket', formulas.thinnedVoc, {
+    voc: derive(tr`VOC in the bucket`, formulas.thinnedVoc, {
       V0: valueIn(job, coat.product.voc),
       T,
       r: valueIn(job, coat.product.thinnerVoc),
@@ -116,9 +123,9 @@ const tintOf = (coat: SystemCoat, { surface }: ZoneTakeoff): Tint =>
 function spreadingRate(job: Job, coat: SystemCoat): Quantity {
   const stated = valueIn(job, coat.rate);
   if (coat.film === null || stated.value > 0) {
-    return derive('spreading rate', formulas.statedRate, { R: stated });
+    return derive(tr`spreading rate`, formulas.statedRate, { R: stated });
   }
-  return derive('spreading rate', formulas.spreadingRate, {
+  return derive(tr`spreading rate`, formulas.spreadingRate, {
     VS: valueIn(job, coat.film.solids),
     D: valueIn(job, coat.film.dry),
   });
@@ -132,14 +139,14 @@ function films(
   T: Quantity,
   wetHeld: boolean,
 ): { readonly wetFilm: Quantity; readonly dryFilm: Quantity | null } {
-  const atRate = derive('wet film', formulas.wetFilmAtRate, { S, T });
+  const atRate = derive(tr`wet film`, formulas.wetFilmAtRate, { S, T });
   if (coat.film === null) return { wetFilm: atRate, dryFilm: null };
   const VS = valueIn(job, coat.film.solids);
   if (wetHeld || valueIn(job, coat.rate).value > 0) {
-    return { wetFilm: atRate, dryFilm: derive('dry film', formulas.dryFilm, { WFT: atRate, VS, T }) };
+    return { wetFilm: atRate, dryFilm: derive(tr`dry film`, formulas.dryFilm, { WFT: atRate, VS, T }) };
   }
   const D = valueIn(job, coat.film.dry);
-  return { wetFilm: derive('wet film', formulas.wetFilm, { D, T, VS }), dryFilm: D };
+  return { wetFilm: derive(tr`wet film`, formulas.wetFilm, { D, T, VS }), dryFilm: D };
 }
 
 /**
@@ -163,37 +170,37 @@ function gripOf(
   const { grip } = zone.surface;
   if (!grip || !place.last) return { additive: null, reasons: [] };
   if (coat.film === null) {
-    return { additive: null, reasons: ['Grip additive needs a film to hold it; a sealer leaves none.'] };
+    return { additive: null, reasons: [tr`Grip additive needs a film to hold it; a sealer leaves none.`] };
   }
   if (gripOnlyInherited(job, zone)) {
     return {
       additive: null,
-      reasons: ['No grip additive: it is asked for on the slab, not in this rougher zone.'],
+      reasons: [tr`No grip additive: it is asked for on the slab, not in this rougher zone.`],
     };
   }
   const d = valueByKey(job, 'grip.dose');
-  return { additive: derive('grip additive', formulas.additiveGrams, { P: paint, d }), reasons: [] };
+  return { additive: derive(tr`grip additive`, formulas.additiveGrams, { P: paint, d }), reasons: [] };
 }
 
 /** Thinner by volume of paint, and why: only a first coat that goes straight onto bare concrete is thinned. */
 function thinning(job: Job, coat: SystemCoat, place: Place): { T: Quantity; reasons: string[] } {
-  const none = (why: string) => leaf('thinning', 'T', 0, '1', derived(why));
-  if (!coat.thinning) return { T: none('this coat goes on neat'), reasons: [] };
+  const none = (why: string) => leaf(tr`thinning`, 'T', 0, '1', derived(why));
+  if (!coat.thinning) return { T: none(tr`this coat goes on neat`), reasons: [] };
   const why = place.primed
-    ? 'Over a primer every coat goes on neat.'
-    : 'Thinning helps paint into bare concrete; over old paint it goes on neat.';
+    ? tr`Over a primer every coat goes on neat.`
+    : tr`Thinning helps paint into bare concrete; over old paint it goes on neat.`;
   if (place.primed || !place.bare) return { T: none(why), reasons: [why] };
   const x = valueIn(job, coat.thinning);
   const share = job.settings.thinningOf === 'mix' ? formulas.thinningOfMix : formulas.thinningOfPaint;
-  return { T: derive('thinning, by volume of paint', share, { x }), reasons: [] };
+  return { T: derive(tr`thinning, by volume of paint`, share, { x }), reasons: [] };
 }
 
 /** What a product and its colour are called together; what may not be mixed up has another name. */
 export const tintName = (t: Tint): string =>
   [
     t.colour,
-    t.base ? `${t.base} base` : '',
-    t.strengthPct === 100 ? '' : `${t.strengthPct} % tint`,
+    t.base ? tr`${t.base} base` : '',
+    t.strengthPct === 100 ? '' : tr`${t.strengthPct} % tint`,
     t.finish ?? '',
   ]
     .filter(Boolean)
@@ -201,7 +208,7 @@ export const tintName = (t: Tint): string =>
 
 /** The part of a coat's paint that goes on by brush; asks for the brushed band, which is worked out when it is looked at. */
 export const brushedPaint = (zone: ZoneTakeoff, coat: CoatNeed): Quantity =>
-  derive('of it by brush', formulas.brushedLitres, {
+  derive(tr`of it by brush`, formulas.brushedLitres, {
     P: coat.paint,
     b: zone.brushArea,
     U: zone.facesUp,

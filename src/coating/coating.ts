@@ -1,5 +1,6 @@
 import type { Id, Job, Preparation } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { kept } from '../working/kept.ts';
 import { derive, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
@@ -48,7 +49,7 @@ export interface Coating {
   readonly others: readonly MaterialTotal[];
 }
 
-const summed: Source = { kind: 'derived', from: 'summed over zones and coats' };
+const summed: Source = { kind: 'derived', from: tr`summed over zones and coats` };
 
 /** Works out each zone's coats and the totals by product. */
 export function coating(job: Job, zones: readonly ZoneTakeoff[]): Coating {
@@ -114,22 +115,22 @@ function etchOf(
   etched: boolean,
 ): Pick<ZoneCoating, 'etch' | 'etchWater' | 'rinse' | 'neutraliser'> {
   if (!etched) return { etch: null, etchWater: null, rinse: null, neutraliser: null };
-  const etch = derive('citric acid', formulas.etchKilograms, {
+  const etch = derive(tr`citric acid`, formulas.etchKilograms, {
     A: zone.coatedArea,
     e: valueByKey(job, 'etch.coverage'),
   });
   return {
     etch,
-    etchWater: derive('water for the etch', formulas.etchWater, {
+    etchWater: derive(tr`water for the etch`, formulas.etchWater, {
       K: etch,
       w: valueByKey(job, 'etch.water'),
     }),
-    rinse: derive('water to wet and rinse', formulas.rinseWater, {
+    rinse: derive(tr`water to wet and rinse`, formulas.rinseWater, {
       A: zone.coatedArea,
       w: valueByKey(job, 'etch.prewet'),
       q: valueByKey(job, 'etch.rinse'),
     }),
-    neutraliser: derive('sodium bicarbonate', formulas.neutraliserKilograms, {
+    neutraliser: derive(tr`sodium bicarbonate`, formulas.neutraliserKilograms, {
       K: etch,
       b: valueByKey(job, 'etch.neutraliser'),
     }),
@@ -168,14 +169,14 @@ function otherTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]
   each.forEach((z, zone) => {
     for (const coat of z.coats) {
       const { thinner } = coat.product;
-      const name = thinner === 'water' ? 'water to thin with' : thinner;
+      const name = thinner === 'water' ? tr`water to thin with` : thinner;
       add(`thinner.${thinner}`, name, coat.thinner, zone);
-      add('grip', 'grip additive', coat.additive, zone);
+      add('grip', tr`grip additive`, coat.additive, zone);
     }
-    add('etch', 'citric acid', z.etch, zone);
-    add('etch-water', 'water for the etch', z.etchWater, zone);
-    add('rinse', 'water to wet and rinse', z.rinse, zone);
-    add('neutraliser', 'sodium bicarbonate', z.neutraliser, zone);
+    add('etch', tr`citric acid`, z.etch, zone);
+    add('etch-water', tr`water for the etch`, z.etchWater, zone);
+    add('rinse', tr`water to wet and rinse`, z.rinse, zone);
+    add('neutraliser', tr`sodium bicarbonate`, z.neutraliser, zone);
   });
   return [...groups].map(([key, { material, parts }]) => {
     const { symbol, unit } = parts[0]!;

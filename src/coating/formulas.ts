@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { formula } from '../working/formula.ts';
 import { commonPractice, type Source } from '../working/source.ts';
 import { maturity } from './sources.ts';
@@ -6,7 +7,7 @@ const derived = (from: string): Source => ({ kind: 'derived', from });
 
 /** The published rule is for paint as it comes; thinner leaves no film, which is arithmetic. */
 const filmRule = derived(
-  'dry film = wet film × volume solids (UFC 3-190-06, 16 January 2004, Procedure 13); thinner leaves no film',
+  tr`dry film = wet film × volume solids (UFC 3-190-06, 16 January 2004, Procedure 13); thinner leaves no film`,
 );
 
 /** Theoretical spreading rate of neat paint; 10 turns % and µm into m²/L. */
@@ -15,7 +16,7 @@ export const spreadingRate = formula(
   'm²/L',
   '10 * VS / D',
   { VS: '%', D: 'µm' },
-  derived('arithmetic: 1 L at 1 µm covers 1000 m²'),
+  derived(tr`arithmetic: 1 L at 1 µm covers 1000 m²`),
 );
 
 /** The rate as somebody states it. */
@@ -26,7 +27,7 @@ export const statedRate = formula(
   { R: 'm²/L' },
   {
     kind: 'derived',
-    from: 'the spreading rate on the tin goes before one from solids and film',
+    from: tr`the spreading rate on the tin goes before one from solids and film`,
   },
 );
 
@@ -36,7 +37,7 @@ export const rateHoldingWet = formula(
   'm²/L',
   'S0 * (1 + T)',
   { S0: 'm²/L', T: '1' },
-  derived('the mix is spread at the wet film of neat paint; a litre of paint makes 1 + T litres of mix'),
+  derived(tr`the mix is spread at the wet film of neat paint; a litre of paint makes 1 + T litres of mix`),
 );
 
 /** Paint for a surface: area, texture, spreading rate and pores, and the share that does not end as film. */
@@ -45,7 +46,7 @@ export const paintLitres = formula(
   'L',
   '(A * k / S + A * d / (1000 * (1 + T))) / (1 - L)',
   { A: 'm²', k: '1', S: 'm²/L', d: 'mL/m²', T: '1', L: '1' },
-  derived('litres = area / practical rate, and the pores filled with the mix; practical = ideal × (1 − L)'),
+  derived(tr`litres = area / practical rate, and the pores filled with the mix; practical = ideal × (1 − L)`),
 );
 
 /** Thinner for a paint, T by volume of paint. */
@@ -54,7 +55,7 @@ export const thinnerLitres = formula(
   'L',
   'P * T',
   { P: 'L', T: '1' },
-  derived('thinner is given by volume of paint'),
+  derived(tr`thinner is given by volume of paint`),
 );
 
 /** A share of the finished mix as a share of the paint. */
@@ -63,7 +64,7 @@ export const thinningOfMix = formula(
   '1',
   'x / (1 - x)',
   { x: '1' },
-  derived('x of the mix is thinner, 1 − x is paint'),
+  derived(tr`x of the mix is thinner, 1 − x is paint`),
 );
 
 /** A share of the paint is what T means already. */
@@ -72,7 +73,7 @@ export const thinningOfPaint = formula(
   '1',
   'x',
   { x: '1' },
-  derived('thinner is given by volume of paint'),
+  derived(tr`thinner is given by volume of paint`),
 );
 
 /** Wet film that dries to D, thinned by T. */
@@ -90,7 +91,7 @@ export const wetFilmAtRate = formula(
   'µm',
   '1000 * (1 + T) / S',
   { S: 'm²/L', T: '1' },
-  derived('arithmetic: 1 L of mix on 1 m² is 1000 µm; a litre of paint makes 1 + T litres of mix'),
+  derived(tr`arithmetic: 1 L of mix on 1 m² is 1000 µm; a litre of paint makes 1 + T litres of mix`),
 );
 
 /** Dry film left by a wet film of thinned paint. */
@@ -108,7 +109,7 @@ export const thinnedSolids = formula(
   '%',
   'VS0 / (1 + T)',
   { VS0: '%', T: '1' },
-  derived('arithmetic; contraction of the mix ignored'),
+  derived(tr`arithmetic; contraction of the mix ignored`),
 );
 
 /** Organic vapour in a litre of thinned paint. */
@@ -117,7 +118,7 @@ export const thinnedVoc = formula(
   'g/L',
   '(V0 + T * r) / (1 + T)',
   { V0: 'g/L', T: '1', r: 'g/L' },
-  derived('arithmetic: what the paint holds and what the thinner adds, in a larger volume'),
+  derived(tr`arithmetic: what the paint holds and what the thinner adds, in a larger volume`),
 );
 
 /** A texture multiplier from paint used on a known area. */
@@ -126,12 +127,12 @@ export const trialMultiplier = formula(
   '1',
   '(V * (1 - L) / A - d / (1000 * (1 + T))) * S',
   { V: 'L', L: '1', A: 'm²', d: 'mL/m²', T: '1', S: 'm²/L' },
-  derived('the formula for litres of neat paint, turned round'),
+  derived(tr`the formula for litres of neat paint, turned round`),
 );
 
 const conjugate: Source = {
   kind: 'derived',
-  from: 'Bayes’ rule for a normal mean with known variance, on logarithms: weights are 1/variance',
+  from: tr`Bayes’ rule for a normal mean with known variance, on logarithms: weights are 1/variance`,
 };
 
 /** A multiplier that has learnt from n trials of geometric mean m. */
@@ -169,7 +170,7 @@ export const neutraliserKilograms = formula(
   { K: 'kg', b: 'kg/kg' },
   {
     kind: 'derived',
-    from: 'stoichiometry',
+    from: tr`stoichiometry`,
   },
 );
 
@@ -185,7 +186,7 @@ export const brushedLitres = formula(
   'L',
   'P * (b + U) / A',
   { P: 'L', b: 'm²', U: 'm²', A: 'm²' },
-  derived('paint by share of the area'),
+  derived(tr`paint by share of the area`),
 );
 
 /** Acid in a wash, in moles of H⁺ for each square metre: citric from its mass. */
@@ -196,7 +197,7 @@ export const citricEquivalents = formula(
   { m: 'g/m²' },
   {
     kind: 'derived',
-    from: 'three moles of H⁺ a mole; 192.124 g/mol anhydrous',
+    from: tr`three moles of H⁺ a mole; 192.124 g/mol anhydrous`,
   },
 );
 
@@ -206,7 +207,7 @@ export const hydrochloricEquivalents = formula(
   'mol/m²',
   'w * rho / 36.461 / c',
   { w: '1', rho: 'g/L', c: 'm²/L' },
-  derived('one mole of H⁺ a mole; 36.461 g/mol'),
+  derived(tr`one mole of H⁺ a mole; 36.461 g/mol`),
 );
 
 /** The same for sulfamic acid from its mass. */
@@ -215,7 +216,7 @@ export const sulfamicEquivalents = formula(
   'mol/m²',
   'm / 97.09',
   { m: 'g/m²' },
-  derived('one mole of H⁺ a mole; 97.09 g/mol'),
+  derived(tr`one mole of H⁺ a mole; 97.09 g/mol`),
 );
 
 /** Mean texture depth from a patch of sand. */
@@ -226,14 +227,14 @@ export const sandPatch = formula(
   { V: 'mL', D: 'mm' },
   {
     kind: 'published',
-    title: 'ASTM E965, as given in a student’s laboratory sheet',
+    title: tr`ASTM E965, as given in a student’s laboratory sheet`,
     edition: '2015',
-    clause: 'volume over the circle it covers; below 0.3 mm it tells nothing',
+    clause: tr`volume over the circle it covers; below 0.3 mm it tells nothing`,
   },
 );
 
 const proposed: Source = derived(
-  'a model of triangular grooves, proposed here and not published: the true surface over the plan, and a share of its depth that fills',
+  tr`a model of triangular grooves, proposed here and not published: the true surface over the plan, and a share of its depth that fills`,
 );
 
 /** True surface over plan of grooves of a depth and a pitch. */
@@ -256,7 +257,7 @@ export const pendulumFriction = formula(
   { P: '1' },
   {
     kind: 'from memory',
-    of: 'UKSRG guidelines',
+    of: tr`UKSRG guidelines`,
   },
 );
 
@@ -266,7 +267,7 @@ export const rampFriction = formula(
   '1',
   '(mu0 + g) / (1 - mu0 * g)',
   { mu0: '1', g: '1' },
-  derived('forces on a slope'),
+  derived(tr`forces on a slope`),
 );
 
 /** The pendulum value that stands for a friction. */
@@ -275,7 +276,7 @@ export const frictionPendulum = formula(
   '1',
   '330 * mu / (3 + mu)',
   { mu: '1' },
-  { kind: 'from memory', of: 'UKSRG guidelines' },
+  { kind: 'from memory', of: tr`UKSRG guidelines` },
 );
 
 /** Moisture vapour from pounds a thousand square feet a day. */
@@ -286,7 +287,7 @@ export const vapourRate = formula(
   { l: 'lb/1000 ft²/d' },
   {
     kind: 'derived',
-    from: '453.59237 g a pound, 92.90304 m² a thousand square feet',
+    from: tr`453.59237 g a pound, 92.90304 m² a thousand square feet`,
   },
 );
 

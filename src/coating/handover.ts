@@ -2,6 +2,7 @@ import type { RecordedWork, WorkRecord } from '../job/paper-types.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Litres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import type { Coating } from './coating.ts';
 import { PRODUCTS } from './systems/index.ts';
@@ -9,13 +10,13 @@ import { valueIn } from './values.ts';
 
 /** What was done, as a person says it of a slab. */
 export const WORK_WORDS: Readonly<Record<RecordedWork, string>> = {
-  wash: 'washed',
-  etch: 'etched',
-  grind: 'ground',
-  abrade: 'abraded',
-  mask: 'masked',
-  coat: 'coated',
-  other: 'other work',
+  wash: tr`washed`,
+  etch: tr`etched`,
+  grind: tr`ground`,
+  abrade: tr`abraded`,
+  mask: tr`masked`,
+  coat: tr`coated`,
+  other: tr`other work`,
 };
 
 /** A product by its id, also one that the job does not use any more. */
@@ -100,24 +101,24 @@ export function careOf(zones: readonly ZoneTakeoff[], coating: Coating): string[
   const cars = coated.some((z) => z.surface.traffic !== 'foot');
   const grip = coating.zones.some((z) => z.coats.some((c) => c.additive));
   return [
-    'Sweep it; wash it with water and a neutral detergent and a soft broom twice a year. No solvent, no acid, no bleach.',
-    'Wipe up oil, fuel, fertiliser and leaves soon: what stands on a coat for days marks it.',
+    tr`Sweep it; wash it with water and a neutral detergent and a soft broom twice a year. No solvent, no acid, no bleach.`,
+    tr`Wipe up oil, fuel, fertiliser and leaves soon: what stands on a coat for days marks it.`,
     ...(film
       ? [
-          'A pressure washer only with a fan nozzle, 300 mm away and at low pressure: a jet lifts a coat at its edges.',
+          tr`A pressure washer only with a fan nozzle, 300 mm away and at low pressure: a jet lifts a coat at its edges.`,
         ]
       : []),
     ...(cars
       ? [
-          'Hot tyres can pull at a coat in its first weeks: roll on slowly, and do not turn the wheels while standing.',
+          tr`Hot tyres can pull at a coat in its first weeks: roll on slowly, and do not turn the wheels while standing.`,
         ]
       : []),
-    'Felt or rubber under chairs, planters and stands; plastic mats and pots trap damp and leave rings.',
-    'No de-icing salt where something else will do; plastic shovels for snow.',
+    tr`Felt or rubber under chairs, planters and stands; plastic mats and pots trap damp and leave rings.`,
+    tr`No de-icing salt where something else will do; plastic shovels for snow.`,
     ...(grip
-      ? ['Grip wears before the coat does: look at ramps and steps every year, and after every wash.']
+      ? [tr`Grip wears before the coat does: look at ramps and steps every year, and after every wash.`]
       : []),
-    'Look at it once a year: mend chips and lifted edges while they are small, with paint of the same batch where some was kept.',
-    'A wet coat can be slippery, and a worn one more so: what is walked on in the rain wants to be looked at first.',
+    tr`Look at it once a year: mend chips and lifted edges while they are small, with paint of the same batch where some was kept.`,
+    tr`A wet coat can be slippery, and a worn one more so: what is walked on in the rain wants to be looked at first.`,
   ];
 }

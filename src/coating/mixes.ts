@@ -1,6 +1,7 @@
 import type { Id, Job, Texture } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Grams, Kilograms, Litres, SquareMetres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, found, type Quantity } from '../working/quantity.ts';
 import type { CoatNeed } from './coat-need.ts';
 import { tintName } from './coat-need.ts';
@@ -120,14 +121,14 @@ function mostInOneGo(
 ): { readonly most: Litres; readonly limit: string } {
   const bucket = valueByKey(job, 'mix.bucket').value;
   const { twoPack } = parts[0]!.coat.product;
-  const asBucket = { most: bucket, limit: `the bucket of ${bucket} L` };
+  const asBucket = { most: bucket, limit: tr`the bucket of ${bucket} L` };
   if (!twoPack) return asBucket;
   const minutes = valueIn(job, twoPack.potLife).value;
   // Half of the pot life is kept for stirring, pouring and edges. Common practice, no source.
   const rate = valueByKey(job, `texture.${slowest(job, parts)}.roll`).value;
   const within = ((rate * minutes) / 60 / 2) * litresPerM2;
   return within < bucket
-    ? { most: within, limit: `half the pot life of ${minutes} min at ${rate} m² an hour` }
+    ? { most: within, limit: tr`half the pot life of ${minutes} min at ${rate} m² an hour` }
     : asBucket;
 }
 
@@ -145,23 +146,25 @@ function notesOf(job: Job, parts: readonly Part[]): string[] {
   const notes: string[] = [];
   if (product.twoPack) {
     notes.push(
-      `Mix only what goes down within its pot life of ${valueIn(job, product.twoPack.potLife).value} min at 20 °C; pour it out onto the slab at once, in the bucket it goes off sooner.`,
+      tr`Mix only what goes down within its pot life of ${valueIn(job, product.twoPack.potLife).value} min at 20 °C; pour it out onto the slab at once, in the bucket it goes off sooner.`,
     );
   } else {
     const key = product.carrier === 'water' ? 'mix.wet-edge-water' : 'mix.wet-edge-solvent';
-    const bay = derive('bay', wetEdgeBay, {
+    const bay = derive(tr`bay`, wetEdgeBay, {
       r: valueByKey(job, `texture.${slowest(job, parts)}.roll`),
       t: valueByKey(job, key),
     });
     notes.push(
-      `Keep a wet edge: lap within ${valueByKey(job, key).value} min, which is a bay of ${bay.value.toFixed(1)} m² for one person; less in sun and wind.`,
+      tr`Keep a wet edge: lap within ${valueByKey(job, key).value} min, which is a bay of ${bay.value.toFixed(1)} m² for one person; less in sun and wind.`,
     );
   }
   if (product.twoPack)
-    notes.push('Stir the base alone, then the hardener in, for as long as the label says; scrape the sides.');
-  if (coat.thinner) notes.push('Stir the paint first, then the thinner in, slowly.');
+    notes.push(
+      tr`Stir the base alone, then the hardener in, for as long as the label says; scrape the sides.`,
+    );
+  if (coat.thinner) notes.push(tr`Stir the paint first, then the thinner in, slowly.`);
   if (coat.additive)
-    notes.push('Sprinkle the grip additive in while stirring, and stir again at every tray: it sinks.');
+    notes.push(tr`Sprinkle the grip additive in while stirring, and stir again at every tray: it sinks.`);
   return notes;
 }
 
@@ -184,10 +187,10 @@ export function etchSheet(job: Job, zones: readonly ZoneTakeoff[], coating: Coat
     coversM2: (area * can) / water,
     dwellMin: valueByKey(job, 'etch.dwell').value,
     neutraliserKg: etched.reduce((s, { z }) => s + z.neutraliser!.value, 0),
-    strength: derive('acid on the slab', citricEquivalents, {
-      m: found('citric acid on a square metre', 'm', (1000 * acid) / area, 'g/m²', 'acid over area', {
+    strength: derive(tr`acid on the slab`, citricEquivalents, {
+      m: found(tr`citric acid on a square metre`, 'm', (1000 * acid) / area, 'g/m²', tr`acid over area`, {
         kind: 'derived',
-        from: 'summed over zones',
+        from: tr`summed over zones`,
       }),
     }),
   };

@@ -1,4 +1,5 @@
 import type { Job, Texture, Trial } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import { commonPractice, entered, type Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
@@ -11,20 +12,20 @@ export interface Multiplier {
   readonly trials: number;
 }
 
-const wrote: Source = { kind: 'measured', how: 'paint used, as written down' };
+const wrote: Source = { kind: 'measured', how: tr`paint used, as written down` };
 
 /** The multiplier that one trial shows; null where it shows none, as less paint than the pores take. */
 export function trialShows(job: Job, trial: Trial): Quantity | null {
-  const none = leaf('no pores to fill', 'd', 0, 'mL/m²', commonPractice);
+  const none = leaf(tr`no pores to fill`, 'd', 0, 'mL/m²', commonPractice);
   const inputs = {
-    V: leaf('neat paint used', 'V', trial.usedL, 'L', wrote),
+    V: leaf(tr`neat paint used`, 'V', trial.usedL, 'L', wrote),
     L: lossOf(job, trial.texture),
-    A: leaf('area it covered', 'A', trial.areaM2, 'm²', wrote),
+    A: leaf(tr`area it covered`, 'A', trial.areaM2, 'm²', wrote),
     d: trial.bare ? valueByKey(job, 'loss.dead-volume') : none,
-    T: leaf('thinner in it, by volume of paint', 'T', trial.thinning, '1', wrote),
-    S: leaf('spreading rate of that paint', 'S', trial.rateM2PerL, 'm²/L', entered),
+    T: leaf(tr`thinner in it, by volume of paint`, 'T', trial.thinning, '1', wrote),
+    S: leaf(tr`spreading rate of that paint`, 'S', trial.rateM2PerL, 'm²/L', entered),
   };
-  const k = derive('multiplier shown by the trial', formulas.trialMultiplier, inputs);
+  const k = derive(tr`multiplier shown by the trial`, formulas.trialMultiplier, inputs);
   return k.value > 0 ? k : null;
 }
 
@@ -44,17 +45,17 @@ export function multiplierOf(job: Job, texture: Texture, coat: 'first' | 'later'
     .flatMap((t) => trialShows(job, t) ?? []);
   if (shown.length === 0) return { k: prior, spread, trials: 0 };
   const mean = Math.exp(shown.reduce((sum, k) => sum + Math.log(k.value), 0) / shown.length);
-  const n = leaf('trials', 'n', shown.length, '1', wrote);
+  const n = leaf(tr`trials`, 'n', shown.length, '1', wrote);
   const t = valueByKey(job, 'order.trial-spread');
   const logs = shown.map((_, i) => `log(k${i + 1})`).join(' + ');
   const m: Quantity = {
-    ...leaf('geometric mean of the trials', 'm', mean, '1', wrote),
+    ...leaf(tr`geometric mean of the trials`, 'm', mean, '1', wrote),
     formula: `exp((${logs}) / n)`,
     inputs: { ...Object.fromEntries(shown.map((k, i) => [`k${i + 1}`, k])), n },
   };
   return {
-    k: derive(`${prior.name}, learnt`, formulas.learntMultiplier, { k0: prior, s: spread, n, m, t }),
-    spread: derive(`${spread.name}, learnt`, formulas.learntSpread, { s0: spread, n, t }),
+    k: derive(tr`${prior.name}, learnt`, formulas.learntMultiplier, { k0: prior, s: spread, n, m, t }),
+    spread: derive(tr`${spread.name}, learnt`, formulas.learntSpread, { s0: spread, n, t }),
     trials: shown.length,
   };
 }

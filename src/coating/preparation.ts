@@ -1,4 +1,5 @@
 import type { Condition, Preparation, Surface } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import type { System } from './systems/system.ts';
 
 /** How a surface of a condition is made ready unless the user says otherwise. */
@@ -11,10 +12,10 @@ const USUAL: Readonly<Record<Condition, Preparation>> = {
 };
 
 export const PREPARATION_NAMES: Readonly<Record<Preparation, string>> = {
-  etch: 'etch, rinse and let dry',
-  grind: 'grind, vacuum and wash',
-  abrade: 'abrade and wash',
-  wash: 'wash and let dry',
+  etch: tr`etch, rinse and let dry`,
+  grind: tr`grind, vacuum and wash`,
+  abrade: tr`abrade and wash`,
+  wash: tr`wash and let dry`,
 };
 
 /** The preparation in force. What soaks in needs open pores and no profile. */

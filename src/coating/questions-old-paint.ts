@@ -1,17 +1,18 @@
+import { tr } from '../words/tr.ts';
 import { commonPractice } from '../working/source.ts';
 import { after, final, has, memory, type Question, refuse, test } from './question.ts';
 
 /** Chalk on old paint and on concrete coloured all through. */
 export const chalking: Question = {
   id: 'chalking',
-  words: 'Rubbed with a dark cloth, it leaves',
-  how: 'Rub hard in several places; look for powder of its colour.',
-  source: memory('ASTM D4214 (ISO 4628-6), rating 8 or better to be coated over'),
+  words: tr`Rubbed with a dark cloth, it leaves`,
+  how: tr`Rub hard in several places; look for powder of its colour.`,
+  source: memory(tr`ASTM D4214 (ISO 4628-6), rating 8 or better to be coated over`),
   asks: {
     kind: 'choice',
     options: [
-      ['nothing', 'nothing, or a trace'],
-      ['powder', 'powder of its colour'],
+      ['nothing', tr`nothing, or a trace`],
+      ['powder', tr`powder of its colour`],
     ],
   },
   applies: has('coloured', 'painted'),
@@ -20,26 +21,26 @@ export const chalking: Question = {
     if (answer === 'powder') {
       return slab.conditions.has('coloured')
         ? refuse(
-            'Its colour chalks: oxide that comes off on a cloth takes any coat with it; take it down to sound concrete first.',
+            tr`Its colour chalks: oxide that comes off on a cloth takes any coat with it; take it down to sound concrete first.`,
           )
-        : after('The old paint chalks: wash and abrade it until a cloth stays clean.');
+        : after(tr`The old paint chalks: wash and abrade it until a cloth stays clean.`);
     }
-    return test('Rub it with a dark cloth: chalk of its colour would take the coat with it.');
+    return test(tr`Rub it with a dark cloth: chalk of its colour would take the coat with it.`);
   },
 };
 
 /** Whether old paint holds. */
 export const oldPaint: Question = {
   id: 'old-paint',
-  words: 'Old paint, cut crosswise and pulled with tape',
-  how: 'Two cuts through to the concrete, tape over them, pulled off.',
-  source: memory('ASTM D3359 method A: 4A or better to be coated over, below 3A take it off'),
+  words: tr`Old paint, cut crosswise and pulled with tape`,
+  how: tr`Two cuts through to the concrete, tape over them, pulled off.`,
+  source: memory(tr`ASTM D3359 method A: 4A or better to be coated over, below 3A take it off`),
   asks: {
     kind: 'choice',
     options: [
-      ['holds', 'holds, at most a trace along the cuts'],
-      ['edges', 'comes off along the cuts'],
-      ['peels', 'peels beyond the cuts'],
+      ['holds', tr`holds, at most a trace along the cuts`],
+      ['edges', tr`comes off along the cuts`],
+      ['peels', tr`peels beyond the cuts`],
     ],
   },
   applies: has('painted'),
@@ -47,27 +48,27 @@ export const oldPaint: Question = {
     if (answer === 'holds') return null;
     if (answer === 'edges')
       return after(
-        'The old paint holds only in part: take off what is loose, and coat a test patch before the rest.',
+        tr`The old paint holds only in part: take off what is loose, and coat a test patch before the rest.`,
       );
     return answer === 'peels'
       ? refuse(
-          'The old paint does not hold, and a new coat holds no better than what lies under it: take it off.',
+          tr`The old paint does not hold, and a new coat holds no better than what lies under it: take it off.`,
         )
-      : test('Cut and pull the old paint: a new coat holds no better than it does.');
+      : test(tr`Cut and pull the old paint: a new coat holds no better than it does.`);
   },
 };
 
 /** Whether the new coat’s solvent lifts old paint. */
 export const oldPaintKind: Question = {
   id: 'old-paint-kind',
-  words: 'Old paint rubbed with a rag wet with the new coat’s thinner',
-  how: 'Rub for half a minute, leave it for ten, look whether it softens or wrinkles.',
+  words: tr`Old paint rubbed with a rag wet with the new coat’s thinner`,
+  how: tr`Rub for half a minute, leave it for ten, look whether it softens or wrinkles.`,
   source: commonPractice,
   asks: {
     kind: 'choice',
     options: [
-      ['stays', 'stays as it is'],
-      ['softens', 'softens, wrinkles or comes off'],
+      ['stays', tr`stays as it is`],
+      ['softens', tr`softens, wrinkles or comes off`],
     ],
   },
   applies: (slab) => has('painted')(slab) && slab.carriers.has('solvent'),
@@ -75,10 +76,10 @@ export const oldPaintKind: Question = {
     if (answer === 'stays') return null;
     return answer === 'softens'
       ? refuse(
-          'The solvent of the new coat softens the old paint, and both would lift: take the old paint off, or choose a water-borne coat.',
+          tr`The solvent of the new coat softens the old paint, and both would lift: take the old paint off, or choose a water-borne coat.`,
         )
       : test(
-          'Rub the old paint with the new coat’s thinner: a solvent lifts many old coats, water-borne ones above all.',
+          tr`Rub the old paint with the new coat’s thinner: a solvent lifts many old coats, water-borne ones above all.`,
         );
   },
 };
@@ -86,21 +87,21 @@ export const oldPaintKind: Question = {
 /** Whether old paint may hold lead. */
 export const lead: Question = {
   id: 'old-paint-date',
-  words: 'Old paint may be from before lead was banned from paint',
-  how: 'Before 1978 in the United States, before 1970 in Australia, before 1992 in the United Kingdom; elsewhere ask.',
+  words: tr`Old paint may be from before lead was banned from paint`,
+  how: tr`Before 1978 in the United States, before 1970 in Australia, before 1992 in the United Kingdom; elsewhere ask.`,
   source: {
     kind: 'published',
-    title: 'EPA renovation, repair and painting rule, 73 FR 21692',
-    edition: '22 April 2008',
-    clause: 'summary; the Australian and British years are from memory',
+    title: tr`EPA renovation, repair and painting rule, 73 FR 21692`,
+    edition: tr`22 April 2008`,
+    clause: tr`summary; the Australian and British years are from memory`,
   },
   asks: {
     kind: 'choice',
     options: [
-      ['later', 'no, it is later'],
-      ['maybe', 'yes, or nobody knows'],
-      ['tested', 'tested: no lead'],
-      ['lead', 'tested: lead'],
+      ['later', tr`no, it is later`],
+      ['maybe', tr`yes, or nobody knows`],
+      ['tested', tr`tested: no lead`],
+      ['lead', tr`tested: lead`],
     ],
   },
   applies: has('painted'),
@@ -108,8 +109,8 @@ export const lead: Question = {
     if (answer === 'later' || answer === 'tested') return null;
     return answer === 'lead'
       ? final(
-          'There is lead in the old paint: sanding or grinding it is licensed work in many places; let a certified firm deal with it first.',
+          tr`There is lead in the old paint: sanding or grinding it is licensed work in many places; let a certified firm deal with it first.`,
         )
-      : test('The old paint may hold lead: have it tested before anybody sands or grinds it.');
+      : test(tr`The old paint may hold lead: have it tested before anybody sands or grinds it.`);
   },
 };

@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { derive, leaf } from '../working/quantity.ts';
 import { commonPractice, entered } from '../working/source.ts';
 import { curedDays, vapourRate } from './formulas.ts';
@@ -11,34 +12,34 @@ const OLD_DAYS = 365;
 
 const age: Question = {
   id: 'age',
-  words: 'Age of the concrete',
-  how: 'Ask when it was poured; for old concrete any large number will do.',
+  words: tr`Age of the concrete`,
+  how: tr`Ask when it was poured; for old concrete any large number will do.`,
   source: maturity,
   asks: { kind: 'number', unit: 'days', low: 0, high: 50_000 },
   applies: anyBare,
   judge: (days, slab) => {
     if (typeof days !== 'number')
-      return test('Its age is not known yet: new concrete has to cure before it is coated.');
+      return test(tr`Its age is not known yet: new concrete has to cure before it is coated.`);
     const d = valueByKey(slab.job, 'ready.age');
     if (days >= Math.max(OLD_DAYS, 2 * d.value)) return null;
     const answered = slab.answer('cure-temperature');
     if (typeof answered !== 'number') {
-      return test(`It is ${days} days old, and at what temperature it cured is not known yet.`);
+      return test(tr`It is ${days} days old, and at what temperature it cured is not known yet.`);
     }
-    const t = leaf('temperature it cured at', 't', answered, '°C', entered);
-    const needed = derive('days of curing', curedDays, { d, t }).value;
+    const t = leaf(tr`temperature it cured at`, 't', answered, '°C', entered);
+    const needed = derive(tr`days of curing`, curedDays, { d, t }).value;
     return days >= needed
       ? null
       : after(
-          `It is ${days} days old, and at ${answered} °C concrete wants ${Math.ceil(needed)} days: wait ${Math.ceil(needed - days)} more.`,
+          tr`It is ${days} days old, and at ${answered} °C concrete wants ${Math.ceil(needed)} days: wait ${Math.ceil(needed - days)} more.`,
         );
   },
 };
 
 const cureTemperature: Question = {
   id: 'cure-temperature',
-  words: 'Usual temperature while it cured',
-  how: 'The mean of day and night since it was poured.',
+  words: tr`Usual temperature while it cured`,
+  how: tr`The mean of day and night since it was poured.`,
   source: maturity,
   asks: { kind: 'number', unit: '°C', low: -5, high: 50 },
   applies: (slab) => {
@@ -54,14 +55,14 @@ const cureTemperature: Question = {
 
 const waterDrop: Question = {
   id: 'water-drop',
-  words: 'A drop of water on it',
-  how: 'Three drops in several places, and a watch.',
-  source: memory('ASTM F3191 (field water absorption); common practice for 60 s'),
+  words: tr`A drop of water on it`,
+  how: tr`Three drops in several places, and a watch.`,
+  source: memory(tr`ASTM F3191 (field water absorption); common practice for 60 s`),
   asks: {
     kind: 'choice',
     options: [
-      ['soaks-in', 'darkens and soaks in within a minute'],
-      ['stands', 'beads or stands longer'],
+      ['soaks-in', tr`darkens and soaks in within a minute`],
+      ['stands', tr`beads or stands longer`],
     ],
   },
   applies: anyBare,
@@ -71,28 +72,28 @@ const waterDrop: Question = {
     if (sealed) {
       return refuse(
         answer === 'stands'
-          ? 'A sealer lies on it, and no coat holds on a sealer: strip or grind it off until a drop of water soaks in.'
-          : 'It is sealed, stencilled or stamped, and no coat holds on a sealer: strip or grind it off, then show with a drop of water that it is gone.',
+          ? tr`A sealer lies on it, and no coat holds on a sealer: strip or grind it off until a drop of water soaks in.`
+          : tr`It is sealed, stencilled or stamped, and no coat holds on a sealer: strip or grind it off, then show with a drop of water that it is gone.`,
       );
     }
     return answer === 'stands'
       ? after(
-          'Water stands on it, so a sealer, curing compound or grease is in it and etch will not bite: strip, degrease or grind it until a drop soaks in.',
+          tr`Water stands on it, so a sealer, curing compound or grease is in it and etch will not bite: strip, degrease or grind it until a drop soaks in.`,
         )
-      : test('Put a drop of water on it: it shows whether a sealer or grease is in the way.');
+      : test(tr`Put a drop of water on it: it shows whether a sealer or grease is in the way.`);
   },
 };
 
 const tapeBare: Question = {
   id: 'tape-bare',
-  words: 'Tape pressed on the bare surface and pulled off',
-  how: 'Strong tape, rubbed down, pulled sharply.',
+  words: tr`Tape pressed on the bare surface and pulled off`,
+  how: tr`Strong tape, rubbed down, pulled sharply.`,
   source: commonPractice,
   asks: {
     kind: 'choice',
     options: [
-      ['clean', 'comes off clean'],
-      ['grains', 'pulls grains or dust'],
+      ['clean', tr`comes off clean`],
+      ['grains', tr`pulls grains or dust`],
     ],
   },
   applies: anyBare,
@@ -100,84 +101,86 @@ const tapeBare: Question = {
     if (answer === 'clean') return null;
     return answer === 'grains'
       ? after(
-          'Its surface is friable and would come away with the coat: grind to sound concrete or consolidate it, then pull again.',
+          tr`Its surface is friable and would come away with the coat: grind to sound concrete or consolidate it, then pull again.`,
         )
-      : test('Pull tape off the bare surface: it shows whether the top holds.');
+      : test(tr`Pull tape off the bare surface: it shows whether the top holds.`);
   },
 };
 
 const moisture: Question = {
   id: 'moisture-sheet',
-  words: 'Clear plastic sheet taped down overnight',
-  how: 'About half a metre square, 0.1 mm, taped all round for at least 16 hours out of the sun; one for every 46 m² (size, time and number from memory).',
+  words: tr`Clear plastic sheet taped down overnight`,
+  how: tr`About half a metre square, 0.1 mm, taped all round for at least 16 hours out of the sun; one for every 46 m² (size, time and number from memory).`,
   source: {
     kind: 'published',
     title: 'ASTM D4263',
     edition: '1983 (2018)',
-    clause: '2.1–4.2 for what it is and when; size, time and number from memory',
+    clause: tr`2.1–4.2 for what it is and when; size, time and number from memory`,
   },
   asks: {
     kind: 'choice',
     options: [
-      ['dry', 'dry, nothing darker'],
-      ['damp', 'drops, or darker concrete'],
+      ['dry', tr`dry, nothing darker`],
+      ['damp', tr`drops, or darker concrete`],
     ],
   },
   applies: always,
   judge: (answer) => {
     if (answer === 'dry') return null;
     return answer === 'damp'
-      ? after('Water rises through it: let it dry, find where the water comes from, and lay the sheet again.')
+      ? after(
+          tr`Water rises through it: let it dry, find where the water comes from, and lay the sheet again.`,
+        )
       : test(
-          'Tape a clear sheet down overnight: it shows whether water rises through the slab. No limit of moisture is published for thin coats outdoors.',
+          tr`Tape a clear sheet down overnight: it shows whether water rises through the slab. No limit of moisture is published for thin coats outdoors.`,
         );
   },
 };
 
 const vapour: Question = {
   id: 'vapour',
-  words: 'Moisture vapour by calcium chloride, where that test was made',
-  how: 'Only for floors under a roof, 60–72 hours; leave it out outdoors.',
-  source: { kind: 'from memory', of: 'ASTM F1869; its unit, scope and hours were read' },
+  words: tr`Moisture vapour by calcium chloride, where that test was made`,
+  how: tr`Only for floors under a roof, 60–72 hours; leave it out outdoors.`,
+  source: { kind: 'from memory', of: tr`ASTM F1869; its unit, scope and hours were read` },
   asks: { kind: 'number', unit: 'g/m² a day', low: 0, high: 500 },
   applies: always,
   judge: (answer, { job }) => {
     if (typeof answer !== 'number') return null;
-    const limit = derive('limit', vapourRate, { l: valueByKey(job, 'ready.vapour') }).value;
+    const limit = derive(tr`limit`, vapourRate, { l: valueByKey(job, 'ready.vapour') }).value;
     return answer <= limit
       ? null
       : after(
-          `Moisture vapour of ${answer} g/m² a day is above the ${limit.toFixed(1)} that indoor floors are held to: find out why it is damp, and let it dry.`,
+          tr`Moisture vapour of ${answer} g/m² a day is above the ${limit.toFixed(1)} that indoor floors are held to: find out why it is damp, and let it dry.`,
         );
   },
 };
 
 const surfacePh: Question = {
   id: 'ph-surface',
-  words: 'pH of the rinsed surface, from paper',
-  how: 'Wet it with clean water, wait a minute, lay pH paper on.',
-  source: ufcCoatings('6.7.2.1, citing ASTM D4262'),
+  words: tr`pH of the rinsed surface, from paper`,
+  how: tr`Wet it with clean water, wait a minute, lay pH paper on.`,
+  source: ufcCoatings(tr`6.7.2.1, citing ASTM D4262`),
   asks: { kind: 'number', unit: 'pH', low: 0, high: 14 },
   applies: anyBare,
   judge: (surface, slab) => {
     const water = slab.answer('ph-water');
     if (typeof surface !== 'number' || typeof water !== 'number') {
-      return test('After the last rinse compare its pH with that of the rinse water.');
+      return test(tr`After the last rinse compare its pH with that of the rinse water.`);
     }
     const limit = valueByKey(slab.job, 'ready.ph').value;
     const apart = Math.abs(surface - water);
     return apart <= limit
       ? null
       : after(
-          `Its pH of ${surface} is ${apart.toFixed(1)} from the water’s ${water}, more than ${limit}: rinse it again and measure again.`,
+          tr`Its pH of ${surface} is ${apart.toFixed(1)} from the water’s ${water}, more than ${limit}: rinse it again and measure again.`,
         );
   },
 };
 
 const waterPh: Question = {
   id: 'ph-water',
-  words: 'pH of the rinse water',
-  how: 'The same paper in the clean water.',
+  words: tr`pH of the rinse water`,
+  how: tr`The same paper in the clean water.`,
   source: surfacePh.source,
   asks: surfacePh.asks,
   applies: anyBare,
@@ -186,20 +189,20 @@ const waterPh: Question = {
 
 const oil: Question = {
   id: 'oil',
-  words: 'Oil and grease',
-  how: 'Look under where engines stand; a drop of water beads on oil.',
+  words: tr`Oil and grease`,
+  how: tr`Look under where engines stand; a drop of water beads on oil.`,
   source: {
     kind: 'published',
     title: 'ASTM D4260',
     edition: '2005 (2012)',
-    clause: '4.1–4.3: free of oil and grease',
+    clause: tr`4.1–4.3: free of oil and grease`,
   },
   asks: {
     kind: 'choice',
     options: [
       ['none', 'none'],
-      ['stains', 'stains on the surface'],
-      ['soaked', 'soaked in, and comes back'],
+      ['stains', tr`stains on the surface`],
+      ['soaked', tr`soaked in, and comes back`],
     ],
   },
   applies: always,
@@ -207,74 +210,74 @@ const oil: Question = {
     if (answer === 'none') return null;
     if (answer === 'stains')
       return after(
-        'Oil stains: degrease, rinse, and show with a drop of water that they are out before it is etched.',
+        tr`Oil stains: degrease, rinse, and show with a drop of water that they are out before it is etched.`,
       );
     return answer === 'soaked'
       ? refuse(
-          'Oil has soaked in and comes back after cleaning: no coat holds there; cut that concrete out or leave it.',
+          tr`Oil has soaked in and comes back after cleaning: no coat holds there; cut that concrete out or leave it.`,
         )
-      : test('Look for oil and grease: coats do not hold on them.');
+      : test(tr`Look for oil and grease: coats do not hold on them.`);
   },
 };
 
 const cracks: Question = {
   id: 'cracks',
-  words: 'Cracks',
-  how: 'A coin’s edge, 2 mm; feel for a step.',
+  words: tr`Cracks`,
+  how: tr`A coin’s edge, 2 mm; feel for a step.`,
   source: commonPractice,
   asks: {
     kind: 'choice',
     options: [
-      ['none', 'none, or hairlines'],
-      ['still', 'wider, but still'],
-      ['moving', 'moving, or with a step'],
+      ['none', tr`none, or hairlines`],
+      ['still', tr`wider, but still`],
+      ['moving', tr`moving, or with a step`],
     ],
   },
   applies: always,
   judge: (answer) => {
     if (answer === 'none') return null;
     if (answer === 'still')
-      return after('Cracks: clean and fill them, and let the filler cure as its label says.');
+      return after(tr`Cracks: clean and fill them, and let the filler cure as its label says.`);
     return answer === 'moving'
       ? after(
-          'Cracks that move or step will show through any coat: find out why they move; fill them with something that moves too, and tell the customer.',
+          tr`Cracks that move or step will show through any coat: find out why they move; fill them with something that moves too, and tell the customer.`,
         )
-      : test('Look for cracks: they show through.');
+      : test(tr`Look for cracks: they show through.`);
   },
 };
 
 const weather: Question = {
   id: 'coldest',
-  words: 'Coldest that concrete and air will be, the nights after included',
-  how: 'The forecast’s lowest for the days of the job, and two degrees less for a slab under a clear sky.',
+  words: tr`Coldest that concrete and air will be, the nights after included`,
+  how: tr`The forecast’s lowest for the days of the job, and two degrees less for a slab under a clear sky.`,
   source: commonPractice,
   asks: { kind: 'number', unit: '°C', low: -40, high: 60 },
   applies: always,
   judge: (answer, { job }) => {
     if (typeof answer !== 'number')
-      return test('Look up how cold the nights will be: a coat that is too cold never films.');
+      return test(tr`Look up how cold the nights will be: a coat that is too cold never films.`);
     const limit = valueByKey(job, 'ready.coldest').value;
     return answer >= limit
       ? null
-      : after(`It will be ${answer} °C, and coats want ${limit} °C and more: wait for warmer days.`);
+      : after(tr`It will be ${answer} °C, and coats want ${limit} °C and more: wait for warmer days.`);
   },
 };
 
 const hottest: Question = {
   id: 'hottest',
-  words: 'Hottest that the concrete will be while it is coated',
-  how: 'A thermometer on the slab in the sun; 10 to 20 °C above the air is usual.',
+  words: tr`Hottest that the concrete will be while it is coated`,
+  how: tr`A thermometer on the slab in the sun; 10 to 20 °C above the air is usual.`,
   source: commonPractice,
   asks: { kind: 'number', unit: '°C', low: -40, high: 90 },
   applies: always,
   judge: (answer, { job }) => {
     if (typeof answer !== 'number')
-      return test('Find out how hot the concrete gets: a coat dries on it before it has wetted it.');
+      return test(tr`Find out how hot the concrete gets: a coat dries on it before it has wetted it.`);
     const limit = valueByKey(job, 'ready.hottest').value;
     return answer <= limit
       ? null
       : after(
-          `It will be ${answer} °C, and coats want ${limit} °C or less: follow the shade, or start early.`,
+          tr`It will be ${answer} °C, and coats want ${limit} °C or less: follow the shade, or start early.`,
         );
   },
 };

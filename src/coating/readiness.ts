@@ -1,6 +1,7 @@
 import { type Remark, remark } from '../job/checks/check.ts';
 import type { Condition, Id, Job, Slab } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { type Source, sourceText } from '../working/source.ts';
 import type { Answer, Asked, Outcome, Question } from './question.ts';
 import { QUESTIONS } from './questions.ts';
@@ -36,10 +37,10 @@ export interface Readiness {
 const GRAVITY: Readonly<Record<Outcome, number>> = { coat: 0, test: 1, after: 2, refuse: 3 };
 
 export const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
-  coat: 'ready to coat',
-  test: 'test first',
-  after: 'coat after what is named',
-  refuse: 'do not coat',
+  coat: tr`ready to coat`,
+  test: tr`test first`,
+  after: tr`coat after what is named`,
+  refuse: tr`do not coat`,
 };
 
 /** Judges every slab that anything is to be coated on, in the order of the takeoff. */
@@ -115,22 +116,22 @@ export function readinessRemarks(job: Job, all: readonly Readiness[]): Remark[] 
       ? []
       : [
           {
-            label: 'Leave it uncoated',
+            label: tr`Leave it uncoated`,
             edit: { type: 'update-slab', args: { slabId: r.slabId, surface: { systemId: null } } },
           },
         ];
     const refused = r.findings.filter((f) => f.outcome === 'refuse');
     const why = refused.find((f) => !f.overruled);
     if (why) {
-      const words = `Do not coat “${r.name}”. ${why.sentence}`;
+      const words = tr`Do not coat “${r.name}”. ${why.sentence}`;
       return [{ ...remark('readiness/refuse', 'stop', r.slabId, words), fixes: leave }];
     }
     if (refused.length > 0) {
-      const words = `“${r.name}” is coated although it should not be. ${refused.map((f) => f.sentence).join(' ')} Reason given: ${r.coatAnyway}`;
+      const words = tr`“${r.name}” is coated although it should not be. ${refused.map((f) => f.sentence).join(' ')} Reason given: ${r.coatAnyway}`;
       return [remark('readiness/coat-anyway', 'mind', r.slabId, words)];
     }
     if (Object.keys(job.slabs[r.slabId]?.answers ?? {}).length === 0) {
-      const words = `Nobody has said yet how the concrete of “${r.name}” is: answer the questions under Site before anything is bought.`;
+      const words = tr`Nobody has said yet how the concrete of “${r.name}” is: answer the questions under Site before anything is bought.`;
       return [remark('readiness/unasked', 'mind', r.slabId, words)];
     }
     const open = r.findings.filter((f) => f.outcome === r.outcome);

@@ -2,6 +2,7 @@ import { type Remark, remark } from '../job/checks/check.ts';
 import type { Job } from '../job/types.ts';
 import { sentence } from '../problem.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import type { DefaultValue } from '../working/default-value.ts';
 import type { Coating } from './coating.ts';
 import { type Readiness, readinessRemarks } from './readiness.ts';
@@ -23,7 +24,7 @@ export const coatingRemarks = (
         'system/unknown',
         'stop',
         z.id,
-        `“${z.name}” asks for the coating system “${z.surface.systemId}”, which this slabwright does not know, so it has no coats: choose another system.`,
+        tr`“${z.name}” asks for the coating system “${z.surface.systemId!}”, which this slabwright does not know, so it has no coats: choose another system.`,
       ),
     ),
   ...ruleRemarks(job, zones, coating.zones),
@@ -38,15 +39,17 @@ export const valueRemarks = (job: Job, values: readonly DefaultValue[]): Remark[
       return own !== undefined && !(own >= d.low && own <= d.high);
     })
     .map((d): Remark => {
-      const what = `Your value for “${d.group}: ${d.name}”`;
+      const what = tr`Your value for “${d.group}: ${d.name}”`;
       const words = sentence({ code: 'value/out-of-range', what, low: d.low, high: d.high });
       return {
         ...remark(
           'value/out-of-range',
           'stop',
           null,
-          `${words.slice(0, -1)}; until then ${d.value} is used.`,
+          tr`${words.slice(0, -1)}; until then ${d.value} is used.`,
         ),
-        fixes: [{ label: `Use ${d.value}`, edit: { type: 'set-value', args: { key: d.key, value: null } } }],
+        fixes: [
+          { label: tr`Use ${d.value}`, edit: { type: 'set-value', args: { key: d.key, value: null } } },
+        ],
       };
     });

@@ -1,6 +1,7 @@
 import { type Remark, remark } from '../job/checks/check.ts';
 import type { Job } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { gripOnlyInherited } from './coat-need.ts';
 import type { ZoneCoating } from './coating.ts';
 import { describeZone } from './describe-zone.ts';
@@ -30,10 +31,10 @@ const solventOverWater: Rule = ({ job, zone, coating }) => {
     (c, i) => c.product.carrier === 'water' && coats[i + 1]?.product.carrier === 'solvent',
   );
   if (!under) return null;
-  const words = `On “${zone.name}” a solvent-borne coat would go over the water-borne ${under.product.name}, whose film its solvent softens and lifts: leave that primer out; a solvent-borne paint needs none.`;
+  const words = tr`On “${zone.name}” a solvent-borne coat would go over the water-borne ${under.product.name}, whose film its solvent softens and lifts: leave that primer out; a solvent-borne paint needs none.`;
   return fixed(
     remark('system/solvent-over-water', 'stop', zone.id, words),
-    'Leave the primer out',
+    tr`Leave the primer out`,
     describeZone(job, zone, { primer: 'none' }),
   );
 };
@@ -42,20 +43,20 @@ const primerUnderTyres: Rule = ({ job, zone, coating, system }) => {
   const asked = system.coats.find((c) => c.when === 'under-vehicles');
   if (!asked || zone.surface.traffic === 'foot' || coating.coats.some((c) => c.role === 'primer'))
     return null;
-  const words = `“${zone.name}” has no primer, and tyres turn on it: warm tyres lift a water-borne paint off concrete without one; put the primer back.`;
+  const words = tr`“${zone.name}” has no primer, and tyres turn on it: warm tyres lift a water-borne paint off concrete without one; put the primer back.`;
   return fixed(
     remark('system/no-primer', 'stop', zone.id, words),
-    'Put the primer back',
+    tr`Put the primer back`,
     describeZone(job, zone, { primer: '' }),
   );
 };
 
 const noEtchOnPaint: Rule = ({ job, zone, coating }) => {
   if (coating.preparation !== 'etch' || isBare(zone.surface.condition)) return null;
-  const words = `“${zone.name}” is painted, and etch does nothing to paint but creep under it: abrade it instead.`;
+  const words = tr`“${zone.name}” is painted, and etch does nothing to paint but creep under it: abrade it instead.`;
   return fixed(
     remark('preparation/etch-on-paint', 'stop', zone.id, words),
-    'Abrade it',
+    tr`Abrade it`,
     describeZone(job, zone, { preparation: 'abrade' }),
   );
 };
@@ -63,10 +64,10 @@ const noEtchOnPaint: Rule = ({ job, zone, coating }) => {
 const profileOnBare: Rule = ({ job, zone, coating, system }) => {
   if (system.needs !== 'profile' || !isBare(zone.surface.condition)) return null;
   if (coating.preparation === 'etch' || coating.preparation === 'grind') return null;
-  const words = `“${zone.name}” is bare concrete, and washing or abrading it opens no pores: a film needs them to hold on to; etch or grind it.`;
+  const words = tr`“${zone.name}” is bare concrete, and washing or abrading it opens no pores: a film needs them to hold on to; etch or grind it.`;
   return fixed(
     remark('preparation/no-profile', 'stop', zone.id, words),
-    'Etch it',
+    tr`Etch it`,
     describeZone(job, zone, { preparation: 'etch' }),
   );
 };
@@ -77,26 +78,26 @@ const sealerNeedsPores: Rule = ({ zone, system }) =>
         'system/sealer-on-paint',
         'stop',
         zone.id,
-        `“${zone.name}” is painted, and a penetrating sealer cannot soak through paint: take the paint off first, or choose a paint.`,
+        tr`“${zone.name}” is painted, and a penetrating sealer cannot soak through paint: take the paint off first, or choose a paint.`,
       )
     : null;
 
 const sealerWithoutPrimer: Rule = ({ job, zone, coating, system }) => {
   if (system.needs !== 'open pores' || !coating.coats.some((c) => c.role === 'primer')) return null;
-  const words = `On “${zone.name}” a primer would keep the penetrating sealer out of the concrete: leave the primer out.`;
+  const words = tr`On “${zone.name}” a primer would keep the penetrating sealer out of the concrete: leave the primer out.`;
   return fixed(
     remark('system/primer-under-sealer', 'stop', zone.id, words),
-    'Leave the primer out',
+    tr`Leave the primer out`,
     describeZone(job, zone, { primer: '' }),
   );
 };
 
 const abradedPaint: Rule = ({ job, zone, coating }) => {
   if (isBare(zone.surface.condition) || coating.preparation !== 'wash') return null;
-  const words = `“${zone.name}” is painted, and a new coat holds on old paint only where that is abraded: washing alone is not enough.`;
+  const words = tr`“${zone.name}” is painted, and a new coat holds on old paint only where that is abraded: washing alone is not enough.`;
   return fixed(
     remark('preparation/not-abraded', 'stop', zone.id, words),
-    'Abrade it',
+    tr`Abrade it`,
     describeZone(job, zone, { preparation: 'abrade' }),
   );
 };
@@ -104,20 +105,20 @@ const abradedPaint: Rule = ({ job, zone, coating }) => {
 const knownPrimer: Rule = ({ job, zone }) => {
   const { primer } = zone.surface;
   if (!primer || primer === 'none' || PRIMERS.some((p) => p.id === primer)) return null;
-  const words = `“${zone.name}” asks for the primer “${primer}”, which this slabwright does not know: choose another.`;
+  const words = tr`“${zone.name}” asks for the primer “${primer}”, which this slabwright does not know: choose another.`;
   return fixed(
     remark('system/unknown-primer', 'stop', zone.id, words),
-    'As the system has it',
+    tr`As the system has it`,
     describeZone(job, zone, { primer: '' }),
   );
 };
 
 const gripOnRough: Rule = ({ job, zone, coating }) => {
   if (!gripOnlyInherited(job, zone) || coating.coats.every((c) => c.dryFilm === null)) return null;
-  const words = `Grip additive is asked for on the slab of “${zone.name}”, whose own texture is rougher; none is put in here unless it is asked for in this zone too.`;
+  const words = tr`Grip additive is asked for on the slab of “${zone.name}”, whose own texture is rougher; none is put in here unless it is asked for in this zone too.`;
   return fixed(
     remark('grip/rough-already', 'mind', zone.id, words),
-    'Put it in here too',
+    tr`Put it in here too`,
     describeZone(job, zone, { grip: true }),
   );
 };
@@ -129,9 +130,9 @@ const gripNeedsFilm: Rule = ({ job, zone, coating }) =>
           'grip/no-film',
           'mind',
           zone.id,
-          `Grip additive is asked for on “${zone.name}”, but a sealer leaves no film to hold it: none is put in.`,
+          tr`Grip additive is asked for on “${zone.name}”, but a sealer leaves no film to hold it: none is put in.`,
         ),
-        'Do without',
+        tr`Do without`,
         describeZone(job, zone, { grip: false }),
       )
     : null;

@@ -1,4 +1,5 @@
 import type { Job, Texture } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import { commonPractice, entered, type Source } from '../working/source.ts';
 import { roughConsumption, roughness, sandPatch } from './formulas.ts';
@@ -9,7 +10,7 @@ const LEAST_DEPTH_MM = 0.3;
 
 const model: Source = {
   kind: 'derived',
-  from: 'chosen here, not published; the model lies up to a fifth above the usual multipliers',
+  from: tr`chosen here, not published; the model lies up to a fifth above the usual multipliers`,
 };
 
 /** How far apart the grooves of a texture lie, mm. Common practice, no source. */
@@ -33,27 +34,27 @@ export interface SandPatch {
  * @param volumeML of sand, @param diameterMm of the circle it covers
  */
 export function sandPatchOf(job: Job, texture: Texture, volumeML: number, diameterMm: number): SandPatch {
-  const depth = derive('mean texture depth', sandPatch, {
-    V: leaf('sand', 'V', volumeML, 'mL', entered),
-    D: leaf('circle', 'D', diameterMm, 'mm', entered),
+  const depth = derive(tr`mean texture depth`, sandPatch, {
+    V: leaf(tr`sand`, 'V', volumeML, 'mL', entered),
+    D: leaf(tr`circle`, 'D', diameterMm, 'mm', entered),
   });
   if (depth.value < LEAST_DEPTH_MM) return { depth, multiplier: null };
   const MTD = { ...depth, symbol: 'MTD' };
-  const WFT = leaf('wet film of a usual coat', 'WFT', 111, 'mL/m²', commonPractice);
-  const R = derive('true surface over plan', roughness, {
+  const WFT = leaf(tr`wet film of a usual coat`, 'WFT', 111, 'mL/m²', commonPractice);
+  const R = derive(tr`true surface over plan`, roughness, {
     MTD,
-    p: leaf('pitch of the grooves', 'p', PITCH_MM[texture], 'mm', model),
+    p: leaf(tr`pitch of the grooves`, 'p', PITCH_MM[texture], 'mm', model),
   });
-  const q = derive('mix it takes', roughConsumption, {
+  const q = derive(tr`mix it takes`, roughConsumption, {
     WFT,
     R,
-    f: leaf('share of the depth that fills', 'f', 0.05, '1', model),
+    f: leaf(tr`share of the depth that fills`, 'f', 0.05, '1', model),
     MTD,
   });
   const d = valueByKey(job, 'loss.dead-volume');
   const k: Quantity = {
     // What the pores take is counted with every first coat on bare concrete; it is not counted twice.
-    ...leaf('multiplier by the model', 'k', Math.max(1, (q.value - d.value) / WFT.value), '1', model),
+    ...leaf(tr`multiplier by the model`, 'k', Math.max(1, (q.value - d.value) / WFT.value), '1', model),
     inputs: { q, d, WFT },
     formula: '(q - d) / WFT',
   };

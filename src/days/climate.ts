@@ -1,5 +1,6 @@
 import { getPosition } from 'suncalc';
 import type { Job, Weather, WeatherHour } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import { entered, type Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
@@ -23,7 +24,7 @@ export interface SlabHour {
   readonly evaporation: number;
 }
 
-const forecast: Source = { kind: 'measured', how: 'the weather file' };
+const forecast: Source = { kind: 'measured', how: tr`the weather file` };
 
 /** Minutes since 1970 of a local time, as if its clock were UTC. */
 export const minutesOf = (at: string): number => Date.parse(`${at.slice(0, 16)}:00Z`) / 60_000;
@@ -82,22 +83,22 @@ export function sunHeight({ latitude, longitude, zoneH }: Weather, at: string): 
 /** What sun, sky and air together would heat the slab to. Clouds that nobody gave are taken as none. */
 function solAirOf(job: Job, hour: WeatherHour, sunDeg: number): Quantity {
   const clouds = (hour.cloudPct ?? 0) / 100;
-  const n = leaf('clouds', 'n', clouds, '1', forecast);
+  const n = leaf(tr`clouds`, 'n', clouds, '1', forecast);
   const G =
     hour.sunWPerM2 !== null
-      ? leaf('sun on level ground', 'G', hour.sunWPerM2, 'W/m²', forecast)
-      : derive('sun on level ground', formulas.cloudySun, {
-          G0: derive('sun under a clear sky', formulas.clearSun, {
-            s: leaf('sine of the sun’s height', 's', Math.max(0, Math.sin((sunDeg * Math.PI) / 180)), '1', {
+      ? leaf(tr`sun on level ground`, 'G', hour.sunWPerM2, 'W/m²', forecast)
+      : derive(tr`sun on level ground`, formulas.cloudySun, {
+          G0: derive(tr`sun under a clear sky`, formulas.clearSun, {
+            s: leaf(tr`sine of the sun’s height`, 's', Math.max(0, Math.sin((sunDeg * Math.PI) / 180)), '1', {
               kind: 'derived',
-              from: 'solar position (J. Meeus, Astronomical Algorithms)',
+              from: tr`solar position (J. Meeus, Astronomical Algorithms)`,
             }),
           }),
           n,
         });
   const sky = dayValue(job, 'slab.sky');
-  return derive('sol-air temperature', formulas.solAir, {
-    Ta: leaf('air', 'Ta', hour.airC, '°C', forecast),
+  return derive(tr`sol-air temperature`, formulas.solAir, {
+    Ta: leaf(tr`air`, 'Ta', hour.airC, '°C', forecast),
     a: dayValue(job, 'slab.absorptance'),
     G,
     h: dayValue(job, 'slab.outdoor'),

@@ -1,17 +1,18 @@
+import { tr } from '../words/tr.ts';
 import { formula } from '../working/formula.ts';
 import { commonPractice, type Source } from '../working/source.ts';
 
 const wmo: Source = {
   kind: 'published',
-  title: 'WMO-No. 8, guide to meteorological instruments, as quoted in a weather station’s manual',
+  title: tr`WMO-No. 8, guide to meteorological instruments, as quoted in a weather station’s manual`,
   edition: '',
-  clause: 'annex 4.B',
+  clause: tr`annex 4.B`,
 };
 const uno: Source = {
   kind: 'published',
-  title: 'P. J. Uno, ACI Materials Journal 95-M34, as quoted on a third-party page',
-  edition: 'July 1998',
-  clause: 'single operation formula',
+  title: tr`P. J. Uno, ACI Materials Journal 95-M34, as quoted on a third-party page`,
+  edition: tr`July 1998`,
+  clause: tr`single operation formula`,
 };
 
 /** Pressure of water vapour over water at which air is saturated. */
@@ -43,9 +44,9 @@ export const dewMargin = formula(
   { Ts: '°C', Td: '°C' },
   {
     kind: 'published',
-    title: 'an engineer’s bid specification',
+    title: tr`an engineer’s bid specification`,
     edition: '',
-    clause: '5 °F (3 °C) above the dew point',
+    clause: tr`5 °F (3 °C) above the dew point`,
   },
 );
 
@@ -69,7 +70,7 @@ export const evaporationUs = formula(
   { Tc: '°F', RH: '%', Ta: '°F', V: 'mph' },
   {
     kind: 'published',
-    title: 'a ready-mix information page, attributed to ACI practice',
+    title: tr`a ready-mix information page, attributed to ACI practice`,
     edition: '',
     clause: '',
   },
@@ -81,7 +82,7 @@ export const evaporationMenzel = formula(
   'kg/m²/h',
   '0.315 * (ec - RH / 100 * ea) / 10 * (0.253 + 0.06 * V)',
   { ec: 'hPa', RH: '%', ea: 'hPa', V: 'km/h' },
-  { kind: 'from memory', of: 'Menzel 1954 in SI units' },
+  { kind: 'from memory', of: tr`Menzel 1954 in SI units` },
 );
 
 /** Recoat time of a water-borne coat: longer where water leaves more slowly than in the label's climate, never shorter. */
@@ -101,9 +102,9 @@ export const cureByTemperature = formula(
   { t1: 'h', T1: '°C', T2: '°C' },
   {
     kind: 'published',
-    title: 'several trade articles',
+    title: tr`several trade articles`,
     edition: '',
-    clause: 'at 10 °C twice the time of 20 °C, at 30 °C half; a rule of thumb',
+    clause: tr`at 10 °C twice the time of 20 °C, at 30 °C half; a rule of thumb`,
   },
 );
 
@@ -122,14 +123,14 @@ export const firstDrying = formula(
   'min',
   '60 * W * (1 - VS / 100) / 1000 / E',
   { W: 'µm', VS: '%', E: 'mm/h' },
-  { kind: 'derived', from: 'water of the film by the rate it evaporates at; 1 kg/m² of water is 1 mm' },
+  { kind: 'derived', from: tr`water of the film by the rate it evaporates at; 1 kg/m² of water is 1 mm` },
 );
 
 const handbook: Source = {
   kind: 'published',
-  title: 'ASHRAE Handbook of Fundamentals, sol-air temperature, as quoted on third-party pages',
+  title: tr`ASHRAE Handbook of Fundamentals, sol-air temperature, as quoted on third-party pages`,
   edition: '',
-  clause: 'correction 4 K for horizontal surfaces, 0 for vertical ones; 17 W/m²K outdoors',
+  clause: tr`correction 4 K for horizontal surfaces, 0 for vertical ones; 17 W/m²K outdoors`,
 };
 
 /** Temperature of air that would heat a surface as sun, sky and air do together. */
@@ -149,7 +150,7 @@ export const clearSun = formula(
   { s: '1' },
   {
     kind: 'from memory',
-    of: 'Kasten and Czeplak 1980',
+    of: tr`Kasten and Czeplak 1980`,
   },
 );
 
@@ -161,6 +162,6 @@ export const cloudySun = formula(
   { G0: 'W/m²', n: '1' },
   {
     kind: 'from memory',
-    of: 'Kasten and Czeplak 1980',
+    of: tr`Kasten and Czeplak 1980`,
   },
 );

@@ -2,6 +2,7 @@ import type { Coating } from '../coating/coating.ts';
 import { COAT_NAMES, type Product } from '../coating/systems/system.ts';
 import type { Id, Job, Weather } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { minutesOf, type SlabHour, slabHours } from './climate.ts';
 import { dryAfterWash, stageAt } from './drying.ts';
 import { leftOver } from './rollout/rollout.ts';
@@ -142,7 +143,7 @@ function slabsOf({ takeoff, coating }: Scene): PlanSlab[] {
     const coats = Array.from({ length: most }, (_, k) => {
       const together = own.flatMap((c) => c[k - (most - c.length)] ?? []);
       const products = [...new Map(together.map((c) => [c.product.id, c.product])).values()];
-      return { name: [...new Set(together.map((c) => COAT_NAMES[c.role]))].join(' and '), products };
+      return { name: [...new Set(together.map((c) => COAT_NAMES[c.role]))].join(tr` and `), products };
     });
     return [{ id: slab.id, name: slab.name, coats }];
   });
@@ -183,7 +184,7 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
   const coats = slab.coats.flatMap((coat): Step[] => {
     // One cuts in and one rolls; more would stand in each other's way.
     const took =
-      (spent((name, kind) => kind === 'coat' && coat.name.split(' and ').includes(name)) * crew.people) /
+      (spent((name, kind) => kind === 'coat' && coat.name.split(tr` and `).includes(name)) * crew.people) /
       Math.min(crew.people, 2);
     const good = coat.products
       .map((p) => goWindows(scene, p))
@@ -194,7 +195,7 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
     return Array.from(
       { length: parts },
       (_, k): Step => ({
-        name: parts === 1 ? coat.name : `${coat.name}, part ${k + 1} of ${parts}`,
+        name: parts === 1 ? coat.name : tr`${coat.name}, part ${k + 1} of ${parts}`,
         hours: took / parts,
         windows: good,
         ready: remembered((end) =>
@@ -261,20 +262,22 @@ function reopening({ job, climate }: Scene, slab: PlanSlab, end: number): Reopen
 function shorterWays(scene: Scene, usual: Crew, finish: number): string[] {
   const day = (t: number) => Math.floor((minutesOf(scene.climate[0]!.hour.at) / 60 + t) / 24);
   const ways: ReadonlyArray<readonly [string, Crew]> = [
-    ['one person more', { ...usual, people: usual.people + 1 }],
-    ['two hours longer a day', { ...usual, dayH: Math.min(24, usual.dayH + 2) }],
-    ...(usual.daysAWeek < 7 ? [['working through the weekend', { ...usual, daysAWeek: 7 }] as const] : []),
+    [tr`one person more`, { ...usual, people: usual.people + 1 }],
+    [tr`two hours longer a day`, { ...usual, dayH: Math.min(24, usual.dayH + 2) }],
+    ...(usual.daysAWeek < 7 ? [[tr`working through the weekend`, { ...usual, daysAWeek: 7 }] as const] : []),
   ];
   return ways.flatMap(([words, crew]) => {
     const made = schedule(scene, crew, 400);
     const saved = made ? day(finish - 1e-6) - day(made.found.finish - 1e-6) : 0;
-    return saved > 0 ? [`With ${words} it is done ${saved === 1 ? 'a day' : `${saved} days`} sooner.`] : [];
+    return saved > 0
+      ? [tr`With ${words} it is done ${saved === 1 ? tr`a day` : tr`${saved} days`} sooner.`]
+      : [];
   });
 }
 
 /** Why nothing fits, by what stands in the way most often by daylight. */
 function noPlanSentence({ strips, climate }: Scene): string {
-  if (strips.length === 0) return 'Nothing is coated in this job, so there is nothing to plan.';
+  if (strips.length === 0) return tr`Nothing is coated in this job, so there is nothing to plan.`;
   const until = climate[climate.length - 1]!.hour.at.replace('T', ' ');
   const worst = strips.reduce((a, b) => (count(b) < count(a) ? b : a));
   if (count(worst) === 0) {
@@ -282,10 +285,10 @@ function noPlanSentence({ strips, climate }: Scene): string {
     for (const v of worst.verdicts) {
       if (v.code !== 'dark') reasons.set(v.reason, (reasons.get(v.reason) ?? 0) + 1);
     }
-    const most = [...reasons].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 'It is dark.';
-    return `Up to ${until} there is no hour in which ${worst.product.name} can go down. Most often: ${most}`;
+    const most = [...reasons].sort((a, b) => b[1] - a[1])[0]?.[0] ?? tr`It is dark.`;
+    return tr`Up to ${until} there is no hour in which ${worst.product.name} can go down. Most often: ${most}`;
   }
-  return `The work does not fit into the weather known up to ${until}: take a longer forecast, more people or longer days.`;
+  return tr`The work does not fit into the weather known up to ${until}: take a longer forecast, more people or longer days.`;
 }
 
 const count = (strip: Strip): number => strip.verdicts.filter((v) => v.go === 'go').length;

@@ -4,6 +4,7 @@ import { SYSTEMS } from '../coating/systems/index.ts';
 import type { CoatRole, Product } from '../coating/systems/system.ts';
 import { valueByKey, valueIn } from '../coating/values.ts';
 import type { Job, Reading } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import { entered, type Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
@@ -35,25 +36,25 @@ const constant = (name: string, symbol: string, value: number, unit: string, fro
   leaf(name, symbol, value, unit, { kind: 'derived', from });
 const standardClimate: Source = {
   kind: 'from memory',
-  of: 'ISO 3270, standard climate of 23 °C and 50 %; wind of 5 km/h assumed here',
+  of: tr`ISO 3270, standard climate of 23 °C and 50 %; wind of 5 km/h assumed here`,
 };
 
 /** Looks at one reading: dew point, margin, evaporation, go or no, and how long coats take. */
 export function verdictOn(job: Job, coating: Coating, reading: Reading): Verdict {
-  const t = leaf('air', 't', reading.airC, '°C', entered);
-  const RH = leaf('humidity', 'RH', reading.humidityPct, '%', entered);
-  const Ts = leaf('slab', 'Ts', reading.slabC, '°C', entered);
-  const V = leaf('wind at half a metre', 'V', reading.windKmH, 'km/h', entered);
-  const p = constant('pressure at 0 °C', 'p', 6.112, 'hPa', 'Magnus form over water, WMO-No. 8');
-  const Td = derive('dew point', formulas.dewPoint, {
-    g: derive('logarithm', formulas.dewLogarithm, { RH, t }),
+  const t = leaf(tr`air`, 't', reading.airC, '°C', entered);
+  const RH = leaf(tr`humidity`, 'RH', reading.humidityPct, '%', entered);
+  const Ts = leaf(tr`slab`, 'Ts', reading.slabC, '°C', entered);
+  const V = leaf(tr`wind at half a metre`, 'V', reading.windKmH, 'km/h', entered);
+  const p = constant(tr`pressure at 0 °C`, 'p', 6.112, 'hPa', tr`Magnus form over water, WMO-No. 8`);
+  const Td = derive(tr`dew point`, formulas.dewPoint, {
+    g: derive(tr`logarithm`, formulas.dewLogarithm, { RH, t }),
   });
-  const margin = derive('slab above the dew point', formulas.dewMargin, { Ts, Td });
+  const margin = derive(tr`slab above the dew point`, formulas.dewMargin, { Ts, Td });
   const saturated = (name: string, at: Quantity) =>
     derive(name, formulas.saturationPressure, { p, t: { ...at, symbol: 't' } });
-  const es = saturated('pressure at the slab', Ts);
-  const ea = saturated('pressure in the air', t);
-  const evaporation = derive('evaporation', formulas.evaporation, {
+  const es = saturated(tr`pressure at the slab`, Ts);
+  const ea = saturated(tr`pressure in the air`, t);
+  const evaporation = derive(tr`evaporation`, formulas.evaporation, {
     Tc: notBelow(Ts),
     RH,
     Ta: notBelow(t),
@@ -63,12 +64,12 @@ export function verdictOn(job: Job, coating: Coating, reading: Reading): Verdict
     reading,
     dewPoint: Td,
     margin,
-    humidityAtSlab: derive('humidity at the slab', formulas.humidityAtSurface, {
-      ed: saturated('pressure at the dew point', Td),
+    humidityAtSlab: derive(tr`humidity at the slab`, formulas.humidityAtSurface, {
+      ed: saturated(tr`pressure at the dew point`, Td),
       es,
     }),
     evaporation,
-    evaporationMenzel: derive('evaporation, older formula', formulas.evaporationMenzel, {
+    evaporationMenzel: derive(tr`evaporation, older formula`, formulas.evaporationMenzel, {
       ec: es,
       RH,
       ea,
@@ -83,7 +84,7 @@ export function verdictOn(job: Job, coating: Coating, reading: Reading): Verdict
 
 /** The formula for evaporation ends at −18 °C; below it nothing is coated, and nothing evaporates to speak of. */
 const notBelow = (q: Quantity): Quantity =>
-  q.value >= -17 ? q : { ...q, name: `${q.name}, −17 °C at least`, value: -17 };
+  q.value >= -17 ? q : { ...q, name: tr`${q.name}, −17 °C at least`, value: -17 };
 
 const degrees = (celsius: number): string => `${Number(celsius.toFixed(2))} °C`;
 
@@ -104,31 +105,36 @@ function decide(
   if (margin < least) {
     return no(
       margin < 0
-        ? `The slab is ${degrees(-margin)} below the dew point: dew settles on it.`
-        : `The slab is only ${degrees(margin)} above the dew point, and ${degrees(least)} are wanted: dew would settle on it.`,
+        ? tr`The slab is ${degrees(-margin)} below the dew point: dew settles on it.`
+        : tr`The slab is only ${degrees(margin)} above the dew point, and ${degrees(least)} are wanted: dew would settle on it.`,
     );
   }
   if (Math.min(airC, slabC) < coldest) {
     return no(
-      `It is ${degrees(Math.min(airC, slabC))}, and coats want ${degrees(coldest)} and more: they would not film.`,
+      tr`It is ${degrees(Math.min(airC, slabC))}, and coats want ${degrees(coldest)} and more: they would not film.`,
     );
   }
   if (Math.max(airC, slabC) > hottest) {
     return no(
-      `It is ${degrees(Math.max(airC, slabC))}, and coats want ${degrees(hottest)} or less: they would dry before they wet it.`,
+      tr`It is ${degrees(Math.max(airC, slabC))}, and coats want ${degrees(hottest)} or less: they would dry before they wet it.`,
     );
   }
   if (humidityPct > damp) {
-    return no(`The air holds ${humidityPct} % humidity, and ${damp} % is the most: coats would hardly dry.`);
+    return no(
+      tr`The air holds ${humidityPct} % humidity, and ${damp} % is the most: coats would hardly dry.`,
+    );
   }
   const waterBorne = coating.paints.some((x) => x.product.carrier === 'water');
   if (waterBorne && evaporation > quick) {
     return {
       go: 'care',
-      reason: `Water evaporates at ${evaporation.toFixed(2)} kg/m² an hour, so the wet edge is short: small bays, shade, early or late.`,
+      reason: tr`Water evaporates at ${evaporation.toFixed(2)} kg/m² an hour, so the wet edge is short: small bays, shade, early or late.`,
     };
   }
-  return { go: 'go', reason: 'Nothing read stands against coating now; look at the hours to come as well.' };
+  return {
+    go: 'go',
+    reason: tr`Nothing read stands against coating now; look at the hours to come as well.`,
+  };
 }
 
 function recoats(job: Job, coating: Coating, reading: Reading, evaporation: Quantity): Recoat[] {
@@ -137,19 +143,19 @@ function recoats(job: Job, coating: Coating, reading: Reading, evaporation: Quan
     const hours =
       product.kind === 'two-pack' || product.carrier === 'solvent'
         ? derive(
-            `recoat, ${product.name}`,
+            tr`recoat, ${product.name}`,
             product.kind === 'two-pack' ? formulas.cureByTemperature : formulas.dryByTemperature,
             {
               t1: dayValue(
                 job,
                 product.kind === 'two-pack' ? 'drying.recoat-two-pack' : 'drying.recoat-solvent',
               ),
-              T1: leaf('label’s temperature', 'T1', 23, '°C', standardClimate),
+              T1: leaf(tr`label’s temperature`, 'T1', 23, '°C', standardClimate),
               // Never shorter than the label.
-              T2: leaf('slab, 23 °C at most', 'T2', Math.min(reading.slabC, 23), '°C', entered),
+              T2: leaf(tr`slab, 23 °C at most`, 'T2', Math.min(reading.slabC, 23), '°C', entered),
             },
           )
-        : derive(`recoat, ${product.name}`, formulas.recoatByEvaporation, {
+        : derive(tr`recoat, ${product.name}`, formulas.recoatByEvaporation, {
             t0: dayValue(job, 'drying.recoat-water'),
             Er: standardEvaporation,
             E: atLeast(evaporation, 0.005),
@@ -165,9 +171,9 @@ function firstDrying(job: Job, coating: Coating, product: Product, evaporation: 
   const thickest = coats.sort((a, b) => b.wetFilm.value - a.wetFilm.value)[0];
   const solids = thickest && solidsOf(product.id, thickest.role);
   if (!thickest || !solids) return null;
-  return derive(`first drying, ${product.name}`, formulas.firstDrying, {
+  return derive(tr`first drying, ${product.name}`, formulas.firstDrying, {
     W: thickest.wetFilm,
-    VS: derive('volume solids as thinned', thinnedSolids, {
+    VS: derive(tr`volume solids as thinned`, thinnedSolids, {
       VS0: valueIn(job, solids),
       T: thickest.thinning,
     }),
@@ -183,9 +189,9 @@ const solidsOf = (productId: string, role: CoatRole) =>
 const atLeast = (q: Quantity, least: number): Quantity => (q.value >= least ? q : { ...q, value: least });
 
 /** Evaporation in the climate that labels are written for. */
-const standardEvaporation = derive('evaporation in the label’s climate', formulas.evaporation, {
-  Tc: leaf('slab', 'Tc', 23, '°C', standardClimate),
-  RH: leaf('humidity', 'RH', 50, '%', standardClimate),
-  Ta: leaf('air', 'Ta', 23, '°C', standardClimate),
-  V: leaf('wind', 'V', 5, 'km/h', standardClimate),
+const standardEvaporation = derive(tr`evaporation in the label’s climate`, formulas.evaporation, {
+  Tc: leaf(tr`slab`, 'Tc', 23, '°C', standardClimate),
+  RH: leaf(tr`humidity`, 'RH', 50, '%', standardClimate),
+  Ta: leaf(tr`air`, 'Ta', 23, '°C', standardClimate),
+  V: leaf(tr`wind`, 'V', 5, 'km/h', standardClimate),
 });

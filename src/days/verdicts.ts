@@ -1,6 +1,7 @@
 import type { Product } from '../coating/systems/system.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Job } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import type { SlabHour } from './climate.ts';
 import { LABEL_EVAPORATION, stageAt } from './drying.ts';
 import { dayValue } from './values.ts';
@@ -44,25 +45,25 @@ function against(
   const rain = value('weather.rain');
   const low = Math.min(hour.airC, slabC);
   const high = Math.max(hour.airC, slabC);
-  if ((hour.rainMm ?? 0) >= rain) return { code: 'rain', reason: 'It rains.' };
-  if (wet) return { code: 'wet', reason: 'Rain or dew has not dried off it yet.' };
+  if ((hour.rainMm ?? 0) >= rain) return { code: 'rain', reason: tr`It rains.` };
+  if (wet) return { code: 'wet', reason: tr`Rain or dew has not dried off it yet.` };
   if (low < coldest)
-    return { code: 'cold', reason: `At ${c(low)} it is below the ${c(coldest)} that coats want.` };
+    return { code: 'cold', reason: tr`At ${c(low)} it is below the ${c(coldest)} that coats want.` };
   if (high > hottest)
-    return { code: 'hot', reason: `At ${c(high)} it is above the ${c(hottest)} that coats bear.` };
+    return { code: 'hot', reason: tr`At ${c(high)} it is above the ${c(hottest)} that coats bear.` };
   if (slabC - dewC < margin) {
     return {
       code: 'dew',
-      reason: `The slab is ${c(Math.max(0, slabC - dewC))} above the dew point, and ${c(margin)} are wanted.`,
+      reason: tr`The slab is ${c(Math.max(0, slabC - dewC))} above the dew point, and ${c(margin)} are wanted.`,
     };
   }
   if (hour.humidityPct > value('weather.humidity')) {
-    return { code: 'humid', reason: `The air holds ${hour.humidityPct} % humidity.` };
+    return { code: 'humid', reason: tr`The air holds ${hour.humidityPct} % humidity.` };
   }
   if (hour.windKmH > value('weather.wind')) {
     return {
       code: 'wind',
-      reason: `Wind of ${Math.round(hour.windKmH)} km/h blows dust and leaves into it.`,
+      reason: tr`Wind of ${Math.round(hour.windKmH)} km/h blows dust and leaves into it.`,
     };
   }
   return beforeDry(job, climate, at, product);
@@ -79,18 +80,18 @@ function beforeDry(
   const dry = stageAt(job, climate, product, at.index + 1, 'touch');
   const words = (h: SlabHour) => h.hour.at.slice(11, 16);
   if (dry === null)
-    return { code: 'unknown', reason: 'The weather known ends before it would be dry to the touch.' };
+    return { code: 'unknown', reason: tr`The weather known ends before it would be dry to the touch.` };
   const safe = dry + dayValue(job, 'weather.dry-before').value;
   if (safe > climate.length) {
-    return { code: 'unknown', reason: 'The weather known ends before it would be safe from rain and dew.' };
+    return { code: 'unknown', reason: tr`The weather known ends before it would be safe from rain and dew.` };
   }
   for (const h of climate.slice(at.index + 1, Math.ceil(safe))) {
     if ((h.hour.rainMm ?? 0) >= rain) {
-      return { code: 'rain-before-dry', reason: `Rain at ${words(h)} comes too soon after it.` };
+      return { code: 'rain-before-dry', reason: tr`Rain at ${words(h)} comes too soon after it.` };
     }
     // The margin holds while it dries, too.
     if (h.slabC - h.dewC < dayValue(job, 'weather.margin').value) {
-      return { code: 'dew-before-dry', reason: `Dew at ${words(h)} comes too soon for it to have dried.` };
+      return { code: 'dew-before-dry', reason: tr`Dew at ${words(h)} comes too soon for it to have dried.` };
     }
   }
   return product.kind === 'sealer' ? null : coldNight(job, climate, at, product);
@@ -115,11 +116,11 @@ function coldNight(
     const when = cold.hour.at.slice(11, 16);
     return {
       code: 'film',
-      reason: `The slab falls to ${c(cold.slabC)} at ${when}, too cold for the film to form.`,
+      reason: tr`The slab falls to ${c(cold.slabC)} at ${when}, too cold for the film to form.`,
     };
   }
   return until > climate.length
-    ? { code: 'unknown', reason: 'The weather known ends before its film has formed.' }
+    ? { code: 'unknown', reason: tr`The weather known ends before its film has formed.` }
     : null;
 }
 
@@ -142,7 +143,7 @@ function wetHours(job: Job, climate: readonly SlabHour[]): boolean[] {
 export function hourVerdicts(job: Job, climate: readonly SlabHour[], product: Product): HourVerdict[] {
   const wet = wetHours(job, climate);
   const found = climate.map((at): HourVerdict => {
-    if (at.sunDeg < 0) return { go: 'no', code: 'dark', reason: 'It is dark.' };
+    if (at.sunDeg < 0) return { go: 'no', code: 'dark', reason: tr`It is dark.` };
     const reason = against(job, climate, at, product, wet[at.index]!);
     return reason
       ? { go: 'no', ...reason }
@@ -151,8 +152,8 @@ export function hourVerdicts(job: Job, climate: readonly SlabHour[], product: Pr
           code: 'good',
           reason:
             at.hour.rainMm === null
-              ? 'Nothing known stands against it; this weather says nothing of rain.'
-              : 'Nothing stands against it.',
+              ? tr`Nothing known stands against it; this weather says nothing of rain.`
+              : tr`Nothing stands against it.`,
         };
   });
   return found.map((v, i) => {

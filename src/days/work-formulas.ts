@@ -1,7 +1,8 @@
+import { tr } from '../words/tr.ts';
 import { formula } from '../working/formula.ts';
 import { commonPractice, type Source } from '../working/source.ts';
 
-const rate: Source = { kind: 'derived', from: 'amount by rate' };
+const rate: Source = { kind: 'derived', from: tr`amount by rate` };
 
 /** Hours for a surface. */
 export const surfaceHours = formula('h', 'h', 'A / p', { A: 'm²', p: 'm²/h' }, rate);
@@ -19,7 +20,7 @@ export const coatHours = formula(
 );
 
 /** A band's width in metres. */
-export const bandMetres = formula('w', 'm', 'b / 1000', { b: 'mm' }, { kind: 'derived', from: 'unit' });
+export const bandMetres = formula('w', 'm', 'b / 1000', { b: 'mm' }, { kind: 'derived', from: tr`unit` });
 
 /** Days of a crew, for what is left of a day after set-up, clean-up and travel, and no fewer than drying asks for. */
 export const crewDays = formula(

@@ -4,6 +4,7 @@ import { valueByKey } from '../coating/values.ts';
 import type { Id, Job, Preparation } from '../job/types.ts';
 import { measureValue } from '../takeoff/measure-values.ts';
 import type { Takeoff, ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
 import { labelHours } from './drying.ts';
@@ -29,13 +30,13 @@ export interface Hours {
   readonly paid: Quantity;
 }
 
-const summed: Source = { kind: 'derived', from: 'summed over zones and tasks' };
+const summed: Source = { kind: 'derived', from: tr`summed over zones and tasks` };
 
 /** Hours by task, texture and edge. */
 export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
   const tasks = coating.zones.flatMap((z, i) => (z.coats.length > 0 ? zoneTasks(job, zones[i]!, z) : []));
   const work = total(
-    'work',
+    tr`work`,
     'W',
     'h',
     tasks.map((t) => ({ ...t.hours, name: `${t.zoneName}: ${t.name}` })),
@@ -46,8 +47,8 @@ export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
   const c = dayValue(job, 'work.clean-up');
   const t = dayValue(job, 'work.travel');
   // A day that set-up and travel fill leaves a quarter of an hour, or no number of days would do.
-  const l = leaf('least that is left of it', 'l', 0.25, 'h', { kind: 'common practice' });
-  const days = derive('days on site', crewDays, {
+  const l = leaf(tr`least that is left of it`, 'l', 0.25, 'h', { kind: 'common practice' });
+  const days = derive(tr`days on site`, crewDays, {
     W: work,
     n,
     h: dayValue(job, 'work.day'),
@@ -57,7 +58,7 @@ export function hours(job: Job, { zones }: Takeoff, coating: Coating): Hours {
     l,
     q: leastDays(job, coating),
   });
-  return { tasks, work, days, paid: derive('hours paid', paidHours, { W: work, D: days, n, s, c, t }) };
+  return { tasks, work, days, paid: derive(tr`hours paid`, paidHours, { W: work, D: days, n, s, c, t }) };
 }
 
 /** Waits of less than this fit into a working day. */
@@ -72,13 +73,13 @@ function leastDays(job: Job, coating: Coating): Quantity {
     const nights = each.reduce((sum, w) => sum + (w >= SHORT_WAIT_H ? Math.ceil(w / 24) : 0), 0);
     return { days: nights + 1, words: each.map((w) => `${w} h`).join(', ') };
   });
-  const longest = waits.reduce((a, b) => (b.days > a.days ? b : a), { days: 1, words: 'nothing dries' });
+  const longest = waits.reduce((a, b) => (b.days > a.days ? b : a), { days: 1, words: tr`nothing dries` });
   return found(
-    'days that drying forces',
+    tr`days that drying forces`,
     'q',
     Math.max(1, longest.days),
     '1',
-    `waits of ${longest.words}; each of ${SHORT_WAIT_H} h and more takes a night`,
+    tr`waits of ${longest.words}; each of ${SHORT_WAIT_H} h and more takes a night`,
     {
       kind: 'common practice',
     },
@@ -95,12 +96,12 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
   });
   const surface = (name: string, key: string) =>
     derive(name, surfaceHours, { A: zone.coatedArea, p: dayValue(job, key) });
-  const tasks = [task('wash', 'wash', surface('washing', 'work.wash'))];
-  if (z.preparation === 'etch') tasks.push(task('etch', 'etch', surface('etching', 'work.etch')));
-  if (z.preparation === 'grind') tasks.push(task('grind', 'grind', surface('grinding', 'work.grind')));
-  if (z.preparation === 'abrade') tasks.push(task('abrade', 'abrade', surface('abrading', 'work.abrade')));
+  const tasks = [task('wash', 'wash', surface(tr`washing`, 'work.wash'))];
+  if (z.preparation === 'etch') tasks.push(task('etch', 'etch', surface(tr`etching`, 'work.etch')));
+  if (z.preparation === 'grind') tasks.push(task('grind', 'grind', surface(tr`grinding`, 'work.grind')));
+  if (z.preparation === 'abrade') tasks.push(task('abrade', 'abrade', surface(tr`abrading`, 'work.abrade')));
   if (zone.masked.value > 0) {
-    const mask = derive('masking', maskingHours, {
+    const mask = derive(tr`masking`, maskingHours, {
       M: zone.masked,
       a: dayValue(job, 'work.mask'),
       b: dayValue(job, 'work.unmask'),
@@ -110,13 +111,13 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
   const texture = `texture.${zone.surface.texture}`;
   for (const coat of z.coats) {
     const name = COAT_NAMES[coat.role];
-    const coatTime = derive(`hours, ${name}`, coatHours, {
+    const coatTime = derive(tr`hours, ${name}`, coatHours, {
       L: zone.cutIn,
       c: valueByKey(job, `${texture}.cut-in`),
       R: zone.rollerArea,
       r: valueByKey(job, `${texture}.roll`),
       U: zone.facesUp,
-      w: derive('band', bandMetres, { b: atLeastOne(measureValue(job, 'measure.brush-width')) }),
+      w: derive(tr`band`, bandMetres, { b: atLeastOne(measureValue(job, 'measure.brush-width')) }),
     });
     tasks.push(task('coat', name, coatTime));
   }
@@ -125,4 +126,4 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
 
 /** Faces are brushed in bands of 75 mm where no edge is cut in: no width would take for ever. */
 const atLeastOne = (q: Quantity): Quantity =>
-  q.value >= 10 ? q : leaf('usual band', 'b', 75, 'mm', { kind: 'common practice' });
+  q.value >= 10 ? q : leaf(tr`usual band`, 'b', 75, 'mm', { kind: 'common practice' });

@@ -3,6 +3,7 @@ import { gripAdvice } from '../coating/grip.ts';
 import type { Bucket } from '../coating/mixes.ts';
 import { PREPARATION_NAMES } from '../coating/preparation.ts';
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { sourceText } from '../working/source.ts';
 import { quantityJson } from './quantity-json.ts';
 
@@ -34,7 +35,7 @@ export function coatingJson(r: Results) {
         name: zone.name,
         system: z.system?.id ?? null,
         preparation: z.preparation,
-        preparationWords: z.preparation ? PREPARATION_NAMES[z.preparation] : 'not coated',
+        preparationWords: z.preparation ? PREPARATION_NAMES[z.preparation] : tr`not coated`,
         nap_mm: z.nap.value,
         etch_kg: z.etch?.value ?? 0,
         water_L: z.etchWater?.value ?? 0,

@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import type { Export } from './export.ts';
 import { type Cell, coatsTable, orderTable, plain, priceTable, type Table, takeoffTable } from './table.ts';
 
@@ -26,8 +27,8 @@ const csvOf = (ending: string, label: string, table: (results: Results) => Table
 });
 
 export const csvExports: readonly Export[] = [
-  csvOf('csv', 'Table of zones (CSV)', takeoffTable),
-  csvOf('coats.csv', 'Table of coats (CSV)', coatsTable),
-  csvOf('order.csv', 'Order list (CSV)', orderTable),
-  csvOf('price.csv', 'Costs and offer (CSV)', priceTable),
+  csvOf('csv', tr`Table of zones (CSV)`, takeoffTable),
+  csvOf('coats.csv', tr`Table of coats (CSV)`, coatsTable),
+  csvOf('order.csv', tr`Order list (CSV)`, orderTable),
+  csvOf('price.csv', tr`Costs and offer (CSV)`, priceTable),
 ];

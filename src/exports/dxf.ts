@@ -1,6 +1,7 @@
 import { bulgeOf, distance, type Point, pointOnSide, type Ring, sidesOf } from '../../geometry/index.ts';
 import { areaText, lengthNumber } from '../units/format.ts';
 import type { Metres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import { ratioFor } from './drawing/paper.ts';
 import { type DrawnDimension, planDrawings, sideBySide } from './drawing/plan-drawing.ts';
 import { plainText } from './drawing/svg-marks.ts';
@@ -23,7 +24,7 @@ const ROOM_MM = { width: 259, height: 138 };
 /** Outlines with true arcs as bulges, in metres, y up, a layer for each kind; several sheets side by side. */
 export const dxfExport: Export = {
   ending: 'dxf',
-  label: 'Drawing (DXF)',
+  label: tr`Drawing (DXF)`,
   type: 'image/vnd.dxf',
   write: async (results) => {
     const { DxfWriter, LWPolylineFlags, point3d, TextHorizontalAlignment, TextVerticalAlignment, Units } =

@@ -8,6 +8,7 @@ import {
   ringArea,
 } from '../../geometry/index.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
+import { tr } from '../words/tr.ts';
 import { type PlanDrawing, planDrawings } from './drawing/plan-drawing.ts';
 import type { Export } from './export.ts';
 
@@ -22,7 +23,7 @@ const located = (d: PlanDrawing) => (d.sheet.fit?.kind === 'georeferenced' ? d.s
 /** Zones as areas with holes, longitude and latitude on WGS 84, after RFC 7946; of sheets that know where they are. */
 export const geojsonExport: Export = {
   ending: 'geojson',
-  label: 'Map (GeoJSON)',
+  label: tr`Map (GeoJSON)`,
   type: 'application/geo+json',
   refuse: (results) => (planDrawings(results).some(located) ? null : { code: 'export/no-place' }),
   write: async (results) => {

@@ -1,11 +1,12 @@
 import type { DateArray, EventAttributes } from 'ics';
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import type { Export } from './export.ts';
 
 /** The day plan as a calendar after RFC 5545; local times without a zone, which is where the job is. */
 export const icsExport: Export = {
   ending: 'ics',
-  label: 'Day plan (calendar)',
+  label: tr`Day plan (calendar)`,
   type: 'text/calendar',
   refuse: ({ days, order }) => {
     const [stop] = order.blocks;
@@ -35,7 +36,7 @@ function events({ job, days }: Results): EventAttributes[] {
       ...local,
       uid: `${job.id}-${t.slabId}-${t.name.replace(/\W+/g, '-')}@slabwright`,
       title: `${t.slabName}: ${t.name}`,
-      description: `${t.hours.toFixed(1)} h of the crew. ${job.name}`,
+      description: tr`${t.hours.toFixed(1)} h of the crew. ${job.name}`,
       start: parts(t.startAt),
       end: parts(t.endAt),
     }),
@@ -47,8 +48,8 @@ function events({ job, days }: Results): EventAttributes[] {
           {
             ...local,
             uid: `${job.id}-${r.slabId}-feet@slabwright`,
-            title: `${r.slabName}: feet may walk on it, by estimate`,
-            description: `An estimate; what the label says goes first. ${job.name}`,
+            title: tr`${r.slabName}: feet may walk on it, by estimate`,
+            description: tr`An estimate; what the label says goes first. ${job.name}`,
             start: parts(r.feetAt),
             duration: { minutes: 15 },
           },

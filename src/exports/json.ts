@@ -1,4 +1,5 @@
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { coatingJson } from './coating-json.ts';
 import { daysJson } from './days-json.ts';
 import type { Export } from './export.ts';
@@ -21,7 +22,7 @@ export type ResultsJson = ReturnType<typeof resultsJson>;
 
 export const jsonExport: Export = {
   ending: 'json',
-  label: 'All numbers with their working (JSON)',
+  label: tr`All numbers with their working (JSON)`,
   type: 'application/json',
   write: async (results) => new TextEncoder().encode(`${JSON.stringify(resultsJson(results), null, 1)}\n`),
 };

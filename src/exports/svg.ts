@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { drawingPage } from './drawing/drawing-page.ts';
 import { paperOf } from './drawing/paper.ts';
 import { planDrawings, sideBySide } from './drawing/plan-drawing.ts';
@@ -6,7 +7,7 @@ import type { Export } from './export.ts';
 /** The drawing of every sheet, side by side on one page true to scale; the same marks as the PDF's. */
 export const svgExport: Export = {
   ending: 'svg',
-  label: 'Drawing (SVG)',
+  label: tr`Drawing (SVG)`,
   type: 'image/svg+xml',
   write: async (results) => {
     const { units } = results.job.settings;

@@ -1,8 +1,11 @@
 import { DEFERENCE } from '../coating/cautions.ts';
 import { tintName } from '../coating/coat-need.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
+import { KIND_WORDS } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
+import { unitText } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 
 /** A value of a table: text, a number, or a quantity, whose working a workbook can follow. */
@@ -39,7 +42,7 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
       takeoff.slabs.find((s) => s.id === z.slabId)!.name,
       TEXTURE_NAMES[z.surface.texture],
       TRAFFIC_NAMES[z.surface.traffic],
-      coating.zones[i]!.system?.name ?? 'not coated',
+      coating.zones[i]!.system?.name ?? tr`not coated`,
       coating.zones[i]!.nap,
       z.netArea,
       z.area95,
@@ -58,26 +61,26 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
     ];
   });
   return withTotals('Takeoff', rows, [
-    text('Zone'),
-    text('Slab'),
-    text('Texture'),
-    text('Traffic'),
-    text('System'),
-    number('Nap (mm)', 0),
-    number('Net area (m²)'),
+    text(tr`Zone`),
+    text(tr`Slab`),
+    text(tr`Texture`),
+    text(tr`Traffic`),
+    text(tr`System`),
+    number(tr`Nap (mm)`, 0),
+    number(tr`Net area (m²)`),
     number('± 95 % (m²)'),
-    number('For payment (m²)'),
-    number('Faces up (m²)'),
-    number('Brushed (m²)'),
-    number('Taken out (m²)'),
-    text('Taken out'),
-    number('Boundary (m)'),
-    number('Slab sides (m)'),
-    number('Along other slabs (m)'),
-    number('Cuts (m)'),
-    number('Around voids (m)'),
-    number('Cut-in (m)'),
-    number('Masked (m)'),
+    number(tr`For payment (m²)`),
+    number(tr`Faces up (m²)`),
+    number(tr`Brushed (m²)`),
+    number(tr`Taken out (m²)`),
+    text(tr`Taken out`),
+    number(tr`Boundary (m)`),
+    number(tr`Slab sides (m)`),
+    number(tr`Along other slabs (m)`),
+    number(tr`Cuts (m)`),
+    number(tr`Around voids (m)`),
+    number(tr`Cut-in (m)`),
+    number(tr`Masked (m)`),
   ]);
 }
 
@@ -99,17 +102,17 @@ export function coatsTable({ takeoff, coating }: Results): Table {
     ]),
   );
   return withTotals('Coats', rows, [
-    text('Zone'),
-    text('Coat'),
-    text('Product'),
-    text('Colour'),
-    number('Paint (L)'),
-    text('Thinner'),
-    number('Thinner (L)'),
-    number('Grip additive (g)', 0),
-    number('Wet film (µm)', 0),
-    number('Dry film (µm)', 0),
-    number('VOC (g/L)', 0),
+    text(tr`Zone`),
+    text(tr`Coat`),
+    text(tr`Product`),
+    text(tr`Colour`),
+    number(tr`Paint (L)`),
+    text(tr`Thinner`),
+    number(tr`Thinner (L)`),
+    number(tr`Grip additive (g)`, 0),
+    number(tr`Wet film (µm)`, 0),
+    number(tr`Dry film (µm)`, 0),
+    number(tr`VOC (g/L)`, 0),
   ]);
 }
 
@@ -117,10 +120,10 @@ export function coatsTable({ takeoff, coating }: Results): Table {
 export function materialsTable({ coating, order }: Results): Table {
   if (order.blocks.length > 0) return blockedTable('Materials', order);
   const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity, 'L']);
-  const others = order.sundries.map((t) => [t.name, '', t.quantity, t.unit]);
+  const others = order.sundries.map((t) => [t.name, '', t.quantity, unitText(t.unit)]);
   return {
     name: 'Materials',
-    columns: [text('Material'), text('Colour'), number('Amount'), text('Unit')],
+    columns: [text(tr`Material`), text(tr`Colour`), number(tr`Amount`), text(tr`Unit`)],
     rows: [...paints, ...others],
     totals: [],
   };
@@ -130,19 +133,33 @@ export function materialsTable({ coating, order }: Results): Table {
 export function priceTable({ quote, order }: Results): Table {
   if (order.blocks.length > 0) return blockedTable('Price', order);
   const money = (cents: number | null) => (cents === null ? '' : moneyText(cents));
-  const rows = quote.costs.map((c) => [c.kind, c.what, c.amount, c.unit, money(c.eachCents), money(c.cents)]);
+  const rows = quote.costs.map((c) => [
+    KIND_WORDS[c.kind],
+    c.what,
+    c.amount,
+    unitText(c.unit),
+    money(c.eachCents),
+    money(c.cents),
+  ]);
   const { offer } = quote;
   const sums = offer
     ? [
-        ...offer.lines.map((l) => ['offer', l.what, 1, '', '', moneyText(l.cents)]),
-        ['offer', 'Net', 1, '', '', moneyText(offer.netCents)],
-        ['offer', quote.tax.rule.taxName || 'No tax', 1, '', '', moneyText(offer.taxCents)],
-        ['offer', 'Total', 1, '', '', moneyText(offer.totalCents)],
+        ...offer.lines.map((l) => [tr`offer`, l.what, 1, '', '', moneyText(l.cents)]),
+        [tr`offer`, tr`Net`, 1, '', '', moneyText(offer.netCents)],
+        [tr`offer`, quote.tax.rule.taxName || tr`No tax`, 1, '', '', moneyText(offer.taxCents)],
+        [tr`offer`, tr`Total`, 1, '', '', moneyText(offer.totalCents)],
       ]
     : [];
   return {
     name: 'Price',
-    columns: [text('Kind'), text('What'), number('Amount'), text('Unit'), text('Each'), text('Cost')],
+    columns: [
+      text(tr`Kind`),
+      text(tr`What`),
+      number(tr`Amount`),
+      text(tr`Unit`),
+      text(tr`Each`),
+      text(tr`Cost`),
+    ],
     rows: [...rows, ...sums],
     totals: [],
   };
@@ -152,28 +169,28 @@ export function priceTable({ quote, order }: Results): Table {
 export function scopeTable({ quote }: Results): Table {
   const { scope } = quote;
   const rows = [
-    ...scope.work.map((w) => ['Work', `${w.zone}: ${w.words}`]),
-    ...scope.before.map((t) => ['Before the first coat', t]),
-    ...scope.refused.map((t) => ['Not to be coated', t]),
-    ...scope.overruled.map((t) => ['Coated against advice', t]),
-    ...scope.exclusions.map((t) => ['Not included', t]),
-    ...[...quote.cautions.map((c) => c.words), DEFERENCE].map((t) => ['Cautions', t]),
+    ...scope.work.map((w) => [tr`Work`, `${w.zone}: ${w.words}`]),
+    ...scope.before.map((t) => [tr`Before the first coat`, t]),
+    ...scope.refused.map((t) => [tr`Not to be coated`, t]),
+    ...scope.overruled.map((t) => [tr`Coated against advice`, t]),
+    ...scope.exclusions.map((t) => [tr`Not included`, t]),
+    ...[...quote.cautions.map((c) => c.words), DEFERENCE].map((t) => [tr`Cautions`, t]),
   ];
-  return { name: 'Scope', columns: [text('Part'), text('Words')], rows, totals: [] };
+  return { name: 'Scope', columns: [text(tr`Part`), text(tr`Words`)], rows, totals: [] };
 }
 
 /** The day plan, one row a piece of work; why there is none where there is none. */
 export function daysTable({ days }: Results): Table {
-  const columns = [text('From'), text('To'), text('Slab'), text('Work'), number('Crew (h)', 1)];
+  const columns = [text(tr`From`), text(tr`To`), text(tr`Slab`), text(tr`Work`), number(tr`Crew (h)`, 1)];
   if (!days || days.problem) {
-    const why = days?.problem ?? 'There is no weather in this job.';
+    const why = days?.problem ?? tr`There is no weather in this job.`;
     return { name: 'Days', columns, rows: [[why, '', '', '', 0]], totals: [] };
   }
-  const clock = (at: string | null) => at?.replace('T', ' ') ?? 'after the weather known ends';
+  const clock = (at: string | null) => at?.replace('T', ' ') ?? tr`after the weather known ends`;
   const work = days.tasks.map((t) => [clock(t.startAt), clock(t.endAt), t.slabName, t.name, t.hours]);
   const open = days.reopenings.flatMap((r) => [
-    [clock(r.feetAt), '', r.slabName, 'feet, by estimate', 0],
-    [clock(r.vehiclesAt), '', r.slabName, 'vehicles, by estimate', 0],
+    [clock(r.feetAt), '', r.slabName, tr`feet, by estimate`, 0],
+    [clock(r.vehiclesAt), '', r.slabName, tr`vehicles, by estimate`, 0],
   ]);
   return { name: 'Days', columns, rows: [...work, ...open], totals: [] };
 }
@@ -185,26 +202,26 @@ export function rollingTable({ rollouts }: Results): Table {
       ? [[r.name, r.problem, 0, 0, 0, 0, 0, '']]
       : r.bays.map((b) => [
           r.name,
-          `bay ${b.number}, off over ${r.exits.join(', ')}`,
+          tr`bay ${b.number}, off over ${r.exits.join(', ')}`,
           b.areaM2,
           b.cutInM,
           b.cutMin,
           b.rollMin,
           b.startMin,
-          b.late ? 'two, and still late' : b.people === 2 ? 'one cuts in, one rolls' : 'one',
+          b.late ? tr`two, and still late` : b.people === 2 ? tr`one cuts in, one rolls` : tr`one`,
         ]),
   );
   return {
     name: 'Rolling',
     columns: [
-      text('Slab'),
-      text('Bay'),
-      number('Area (m²)'),
-      number('Cut in (m)'),
-      number('Cutting in (min)', 0),
-      number('Rolling (min)', 0),
-      number('From minute', 0),
-      text('People'),
+      text(tr`Slab`),
+      text(tr`Bay`),
+      number(tr`Area (m²)`),
+      number(tr`Cut in (m)`),
+      number(tr`Cutting in (min)`, 0),
+      number(tr`Rolling (min)`, 0),
+      number(tr`From minute`, 0),
+      text(tr`People`),
     ],
     rows,
     totals: [],
@@ -227,12 +244,12 @@ export function orderTable({ order }: Results): Table {
   return {
     name: 'Order',
     columns: [
-      text('Product'),
-      text('Colour'),
-      number('Needed (L)'),
-      number('Pack (L)', 3),
-      number('Packs', 0),
-      text('Price of a pack'),
+      text(tr`Product`),
+      text(tr`Colour`),
+      number(tr`Needed (L)`),
+      number(tr`Pack (L)`, 3),
+      number(tr`Packs`, 0),
+      text(tr`Price of a pack`),
     ],
     rows,
     totals: [],
@@ -242,7 +259,7 @@ export function orderTable({ order }: Results): Table {
 /** What keeps anything from being ordered, in place of the table. */
 const blockedTable = (name: string, order: Results['order']): Table => ({
   name,
-  columns: [text('Nothing is to be ordered yet')],
+  columns: [text(tr`Nothing is to be ordered yet`)],
   rows: order.blocks.map((b) => [b.sentence]),
   totals: [],
 });
@@ -257,7 +274,7 @@ const NOT_SUMMED = /^(Nap|Wet film|Dry film|VOC|±)/;
 
 function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns: readonly Column[]): Table {
   const totals = columns.map((column, c): Cell => {
-    if (c === 0) return 'Total';
+    if (c === 0) return tr`Total`;
     if (column.digits === null || NOT_SUMMED.test(column.heading)) return '';
     return rows.reduce((sum, row) => sum + Number(plain(row[c]!)), 0);
   });

@@ -3,6 +3,7 @@ import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Sheet } from '../job/types.ts';
 import { openPdf } from '../pdf-reader.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import type { Imported, NewId } from './imported.ts';
 import type { ImportOptions } from './options.ts';
 
@@ -49,10 +50,10 @@ export async function importDocument(
       return fail({ code: 'document/broken', file });
     }
     const imageId = newId('i');
-    const base = file.replace(/\.\w+$/, '') || 'Plan';
+    const base = file.replace(/\.\w+$/, '') || tr`Plan`;
     const sheet: Sheet = {
       id: newId('sheet'),
-      name: pages > 1 ? `${base}, page ${number}` : base,
+      name: pages > 1 ? tr`${base}, page ${number}` : base,
       picture: {
         imageId,
         widthPx: width,
@@ -63,9 +64,9 @@ export async function importDocument(
       fit: options.ratio === undefined ? null : { kind: 'page', ratio: options.ratio },
     };
     const mm = (pt: number) => ((pt * 25.4) / 72).toFixed(1);
-    const notes = [`Page ${number} of ${pages}, ${mm(width)} × ${mm(height)} mm.`];
-    if (options.password !== undefined) notes.push('Its password is kept with the job.');
-    if (options.ratio === undefined) notes.push('Say its scale, 1 : N, or set it from a length you know.');
+    const notes = [tr`Page ${number} of ${pages}, ${mm(width)} × ${mm(height)} mm.`];
+    if (options.password !== undefined) notes.push(tr`Its password is kept with the job.`);
+    if (options.ratio === undefined) notes.push(tr`Say its scale, 1 : N, or set it from a length you know.`);
     return ok({
       sheet,
       edits: [{ type: 'add-sheet', args: sheet }],

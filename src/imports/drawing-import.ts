@@ -2,6 +2,7 @@ import { boxOf, type Point, type Ring } from '../../geometry/index.ts';
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Fit, Sheet } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { chainLines, MOST_CHAINED } from './chains.ts';
 import { DRAWING_UNITS, type Drawing, drawnPoints } from './drawing.ts';
 import type { Imported, NewId } from './imported.ts';
@@ -24,10 +25,10 @@ export function importDrawing(
   const lines = drawing.lines.filter((l) => chosen.has(l.layer));
   const points = [...drawnPoints(own), ...drawnPoints(lines)];
   if (points.length === 0)
-    return fail({ code: 'drawing/empty', file, detail: 'nothing is drawn in it that has a shape' });
+    return fail({ code: 'drawing/empty', file, detail: tr`nothing is drawn in it that has a shape` });
   const box = boxOf(points);
   const span = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-  if (!(span > 0)) return fail({ code: 'drawing/empty', file, detail: 'all of it lies on one spot' });
+  if (!(span > 0)) return fail({ code: 'drawing/empty', file, detail: tr`all of it lies on one spot` });
   const shrink = span > LARGEST_SPAN ? LARGEST_SPAN / span : 1;
   // A margin about what is drawn, so that nothing lies on the edge of the sheet.
   const margin = span * 0.02;
@@ -57,7 +58,7 @@ export function importDrawing(
   };
   const sheet: Sheet = {
     id: sheetId,
-    name: file.replace(/\.\w+$/, '') || 'Drawing',
+    name: file.replace(/\.\w+$/, '') || tr`Drawing`,
     picture: { imageId, widthPx: size.width, heightPx: size.height },
     fit:
       unit.metres === null ? null : ({ kind: 'drawing', metresPerUnit: unit.metres / shrink } satisfies Fit),
@@ -67,19 +68,19 @@ export function importDrawing(
     ...lines.map((l) => ({ path: placed(l.path), closed: false })),
   ];
   const notes = [
-    `${made.slabs} ${made.slabs === 1 ? 'slab' : 'slabs'} and ${made.voids} ${made.voids === 1 ? 'void' : 'voids'} from ${outlines.length} outlines.`,
+    tr`${made.slabs} ${made.slabs === 1 ? tr`slab` : tr`slabs`} and ${made.voids} ${made.voids === 1 ? tr`void` : tr`voids`} from ${outlines.length} outlines.`,
     ...unit.notes,
     ...(nested.length < outlines.length
-      ? [`${outlines.length - nested.length} drawn twice or without area count once.`]
+      ? [tr`${outlines.length - nested.length} drawn twice or without area count once.`]
       : []),
     ...drawing.notes.map((n) => `${n}.`),
     ...(own.length > 0 && chains.length === 0 && lines.length > 0
       ? [
-          `${lines.length} open lines are shown beneath; choose their layers alone to chain them into outlines.`,
+          tr`${lines.length} open lines are shown beneath; choose their layers alone to chain them into outlines.`,
         ]
       : []),
     ...(lines.length > MOST_CHAINED
-      ? [`Its ${lines.length} open lines are too many to be chained into outlines: trace over them.`]
+      ? [tr`Its ${lines.length} open lines are too many to be chained into outlines: trace over them.`]
       : []),
     ...made.notes,
   ];
@@ -113,28 +114,28 @@ function unitOf(
   if (paper && metresPerUnit === null) {
     return {
       metres: null,
-      notes: ['It does not say how large it is: set the scale from a length you know.'],
+      notes: [tr`It does not say how large it is: set the scale from a length you know.`],
     };
   }
   if (paper && ratio === undefined) {
     return {
       metres: metresPerUnit,
       notes: [
-        `It is taken at the size of its paper, ${sizeText(span * metresPerUnit!)} across: say its scale, 1 : N, if it shows something larger.`,
+        tr`It is taken at the size of its paper, ${sizeText(span * metresPerUnit!)} across: say its scale, 1 : N, if it shows something larger.`,
       ],
     };
   }
   if (metresPerUnit !== null) {
     const across = span * metresPerUnit * times;
     const odd = across < SITE_M.least || across > SITE_M.most;
-    const note = `By its own units the drawing is ${sizeText(across)} across: if that cannot be, say its units.`;
+    const note = tr`By its own units the drawing is ${sizeText(across)} across: if that cannot be, say its units.`;
     return { metres: metresPerUnit * times, notes: odd ? [note] : [] };
   }
   const [name, metres] = guess(span);
   return {
     metres,
     notes: [
-      `It does not say its units; taken for ${name}, which makes it ${sizeText(span * metres)} across. Say its units if that is wrong.`,
+      tr`It does not say its units; taken for ${name}, which makes it ${sizeText(span * metres)} across. Say its units if that is wrong.`,
     ],
   };
 }

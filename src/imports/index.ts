@@ -1,5 +1,6 @@
 import { fail, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { importDocument, looksLikePdf } from './document.ts';
 import { DRAWING_UNITS } from './drawing.ts';
 import { importDrawing } from './drawing-import.ts';
@@ -118,19 +119,19 @@ function optionProblem({ units, ratio, page }: ImportOptions): Problem | null {
   if (units !== undefined && !Object.hasOwn(DRAWING_UNITS, units)) {
     return {
       code: 'import/option',
-      option: 'The unit',
-      expected: `one of ${Object.keys(DRAWING_UNITS).join(', ')}`,
+      option: tr`The unit`,
+      expected: tr`one of ${Object.keys(DRAWING_UNITS).join(', ')}`,
     };
   }
   if (ratio !== undefined && !(ratio >= 0.001 && ratio <= 1e6)) {
     return {
       code: 'import/option',
-      option: 'The scale 1 : N',
-      expected: 'a number above nought, such as 100',
+      option: tr`The scale 1 : N`,
+      expected: tr`a number above nought, such as 100`,
     };
   }
   if (page !== undefined && !(Number.isInteger(page) && page >= 1)) {
-    return { code: 'import/option', option: 'The page', expected: 'a whole number from 1' };
+    return { code: 'import/option', option: tr`The page`, expected: tr`a whole number from 1` };
   }
   return null;
 }

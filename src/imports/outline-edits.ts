@@ -3,6 +3,7 @@ import type { Edit } from '../job/edits/index.ts';
 import { slabProblem, voidProblem } from '../job/integrity.ts';
 import { DEFAULT_SURFACE, emptyJob, type Id, type Job, type Slab, type Void } from '../job/types.ts';
 import { type Problem, sentence } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import type { NewId } from './imported.ts';
 import { slitOpen } from './slit.ts';
 
@@ -56,7 +57,7 @@ export function outlineEdits(
   };
   for (const { name: item, ring, depth } of outlines) {
     const ground = depth % 2 === 0;
-    const name = called(item, ground ? 'Slab' : 'Void');
+    const name = called(item, ground ? tr`Slab` : tr`Void`);
     if (!ground) {
       const shape = {
         type: 'outline',
@@ -74,17 +75,17 @@ export function outlineEdits(
     if (pieces.length === 0) wrong.push(problem);
     else mended += 1;
     pieces.forEach((piece, i) => {
-      const own = addSlab(i === 0 ? name : `${name}, part ${i + 1}`, piece);
+      const own = addSlab(i === 0 ? name : tr`${name}, part ${i + 1}`, piece);
       if (own) wrong.push(own);
     });
   }
-  const notes = wrong.slice(0, 3).map((p) => `Left out: ${sentence(p)}`);
+  const notes = wrong.slice(0, 3).map((p) => tr`Left out: ${sentence(p)}`);
   if (mended > 0) {
-    const which = mended === 1 ? 'One outline touches or crosses' : `${mended} outlines touch or cross`;
-    notes.push(`${which} itself, and was taken as the parts it encloses: look at them.`);
+    const which = mended === 1 ? tr`One outline touches or crosses` : tr`${mended} outlines touch or cross`;
+    notes.push(tr`${which} itself, and was taken as the parts it encloses: look at them.`);
   }
   if (wrong.length > 3)
-    notes.push(`Left out: ${wrong.length - 3} more that cross themselves or enclose nothing.`);
+    notes.push(tr`Left out: ${wrong.length - 3} more that cross themselves or enclose nothing.`);
   return { edits, notes, slabs, voids: edits.length - slabs };
 }
 

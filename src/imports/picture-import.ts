@@ -1,6 +1,7 @@
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Sheet } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { readImageHeader } from './image-header.ts';
 import type { Imported, NewId } from './imported.ts';
 
@@ -17,7 +18,7 @@ export async function importPicture(
   const imageId = newId('i');
   const sheet: Sheet = {
     id: newId('sheet'),
-    name: file.replace(/\.\w+$/, '') || 'Picture',
+    name: file.replace(/\.\w+$/, '') || tr`Picture`,
     picture: { imageId, widthPx, heightPx },
     fit: null,
   };
@@ -26,7 +27,7 @@ export async function importPicture(
     edits: [{ type: 'add-sheet', args: sheet }],
     image: { id: imageId, type, bytes },
     notes: [
-      `${widthPx} × ${heightPx} pixels. Set its scale from a length you know, or straighten it by marks on the ground.`,
+      tr`${widthPx} × ${heightPx} pixels. Set its scale from a length you know, or straighten it by marks on the ground.`,
     ],
     layers: [],
     pages: 1,

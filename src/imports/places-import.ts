@@ -12,6 +12,7 @@ import {
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Sheet } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import type { Imported, NewId } from './imported.ts';
 import { type NestedOutline, outlineEdits, tooMuch } from './outline-edits.ts';
 import type { Area, Places } from './places/places.ts';
@@ -25,7 +26,8 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
   const { areas, openLines } = places;
   if (areas.length === 0) {
     const detail =
-      places.notes[0]?.replace(/\.$/, '') ?? (openLines > 0 ? 'it has open lines only' : 'it has no areas');
+      places.notes[0]?.replace(/\.$/, '') ??
+      (openLines > 0 ? tr`it has open lines only` : tr`it has no areas`);
     return fail({ code: 'places/empty', file, detail });
   }
   if (tooMuch(areas.map((a) => a.outer)) || tooMuch(areas.flatMap((a) => a.holes)))
@@ -48,11 +50,11 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
     return fail({
       code: 'places/empty',
       file,
-      detail: (made.notes[0] ?? 'nothing encloses ground').replace(/\.$/, ''),
+      detail: (made.notes[0] ?? tr`nothing encloses ground`).replace(/\.$/, ''),
     });
   const sheet: Sheet = {
     id: sheetId,
-    name: file.replace(/\.\w+$/, '') || 'Places',
+    name: file.replace(/\.\w+$/, '') || tr`Places`,
     picture: null,
     fit: {
       kind: 'georeferenced',
@@ -68,10 +70,10 @@ export function importPlaces(places: Places, file: string, newId: NewId): Result
   );
   const sphere = areas.reduce((s, a) => s + sphereArea(a), 0);
   const notes = [
-    `${made.slabs} ${made.slabs === 1 ? 'slab' : 'slabs'} and ${made.voids} ${made.voids === 1 ? 'void' : 'voids'}, ${ellipsoid.toFixed(2)} m² on the ellipsoid; a sphere would make it ${sphere.toFixed(2)} m².`,
+    tr`${made.slabs} ${made.slabs === 1 ? tr`slab` : tr`slabs`} and ${made.voids} ${made.voids === 1 ? tr`void` : tr`voids`}, ${ellipsoid.toFixed(2)} m² on the ellipsoid; a sphere would make it ${sphere.toFixed(2)} m².`,
     ...places.notes,
     ...(openLines > 0 && places.notes.length === 0
-      ? [`${openLines} open ${openLines === 1 ? 'line was' : 'lines were'} left out.`]
+      ? [tr`${openLines} open ${openLines === 1 ? tr`line was` : tr`lines were`} left out.`]
       : []),
     ...made.notes,
   ];

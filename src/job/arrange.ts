@@ -8,6 +8,7 @@ import {
   toFrame,
 } from '../../geometry/index.ts';
 import type { Metres, Radians, SheetPoint } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Edit } from './edits/index.ts';
 import { freeName } from './names.ts';
 import { outlinePoints, slabRing, voidPlace } from './outline.ts';
@@ -160,7 +161,7 @@ export function rowOfCopies(
   return Array.from({ length: count }, (_, i): Edit => {
     const move = shift({ x: along.x * everyM * (i + 1), y: along.y * everyM * (i + 1) });
     const moved = (p: SheetPoint): SheetPoint => fromFrame(frame, move.place(toFrame(frame, p)));
-    const name = freeName(v.name.replace(/ \d+$/, '') || 'Post', taken);
+    const name = freeName(v.name.replace(/ \d+$/, '') || tr`Post`, taken);
     taken.push({ name });
     return {
       type: 'add-void',

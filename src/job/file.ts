@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { findStructureProblem } from './integrity.ts';
 import { CURRENT_SCHEMA, migrate } from './migrations/index.ts';
 import { asJobFile, jobFileSchema } from './schema.ts';
@@ -33,7 +34,7 @@ export function readJobFile(text: string, name: string): Result<JobFile, Problem
     // Some editors put a byte-order mark before the text.
     raw = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    const detail = text.trim() === '' ? 'it is empty' : 'its text breaks off or is not JSON';
+    const detail = text.trim() === '' ? tr`it is empty` : tr`its text breaks off or is not JSON`;
     return fail({
       code: 'file/not-json',
       file: name,
@@ -43,7 +44,7 @@ export function readJobFile(text: string, name: string): Result<JobFile, Problem
   if (!isRecord(raw) || !isRecord(raw.job)) return fail({ code: 'file/not-a-job', file: name });
   const version = raw.job.schema;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
-    return fail({ code: 'job/version', found: JSON.stringify(version) ?? 'missing' });
+    return fail({ code: 'job/version', found: JSON.stringify(version) ?? tr`missing` });
   }
   const newer = version > CURRENT_SCHEMA;
   const known = newer ? { ...raw, job: { ...raw.job, schema: CURRENT_SCHEMA } } : migrate(raw, version);
@@ -63,7 +64,7 @@ const isRecord = (v: unknown): v is Record<string, unknown> =>
 
 function firstIssue(error: z.ZodError): Problem {
   const issue = error.issues[0]!;
-  const path = issue.path.map(String).join('.') || 'its top';
+  const path = issue.path.map(String).join('.') || tr`its top`;
   const expected = issue.message.replace(/^Invalid (input|option): /, '').replace(/^Too (big|small): /, '');
   return { code: 'job/field', path, expected };
 }

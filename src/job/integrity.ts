@@ -1,5 +1,6 @@
 import { enclosesGround, type Point, type Ring, selfCrossing } from '../../geometry/index.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { cutPath, sideIndex, slabRing } from './outline.ts';
 import { LARGEST_COORDINATE } from './schema.ts';
 import type { Cut, Id, Job, Sheet, Slab, Tape, Void } from './types.ts';
@@ -26,7 +27,7 @@ export function findStructureProblem(job: Job, before: Job | null = null): Probl
     findReferenceProblem(job) ??
     first(Object.values(job.sheets), sheetProblem) ??
     first(Object.values(job.corners), (c) =>
-      isFar(c) ? { code: 'coordinate/too-large', what: 'A corner' } : null,
+      isFar(c) ? { code: 'coordinate/too-large', what: tr`A corner` } : null,
     ) ??
     first(slabs, (slab) => slabProblem(job, slab)) ??
     first(voids, (v) => voidProblem(v)) ??
@@ -66,7 +67,7 @@ function sheetProblem({ fit }: Sheet): Problem | null {
     if (!(d > 1e-6)) return { code: 'scale/zero', what: 'line' };
     const scale = lengthM / d;
     if (!(scale >= SMALLEST_SCALE && scale <= LARGEST_SCALE)) {
-      const what = 'The scale, in metres for each unit of the sheet,';
+      const what = tr`The scale, in metres for each unit of the sheet,`;
       return { code: 'value/out-of-range', what, low: SMALLEST_SCALE, high: LARGEST_SCALE };
     }
   }
@@ -137,7 +138,7 @@ function straightenedProblem(job: Job, id: Id, from: Id): Problem | null {
 
 /** What is wrong with a slab's outline, or null. */
 export function slabProblem(job: Job, slab: Slab): Problem | null {
-  const what = `The slab “${slab.name}”`;
+  const what = tr`The slab “${slab.name}”`;
   const ring = slabRing(job, slab);
   if (ring.length < 3 && !ring.some((v) => v.via)) return { code: 'outline/too-few', what };
   const ids = slab.corners.map((c) => c.cornerId);
@@ -147,7 +148,7 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
 
 /** What is wrong with a void's shape, or null. */
 export function voidProblem(v: Void): Problem | null {
-  const what = `The ${v.kind === 'other' ? 'void' : v.kind} “${v.name}”`;
+  const what = tr`The ${v.kind === 'other' ? tr`void` : v.kind} “${v.name}”`;
   const { shape } = v;
   if (isFar(shape)) return { code: 'coordinate/too-large', what };
   if (shape.type === 'line' && shape.a.x === shape.b.x && shape.a.y === shape.b.y)
@@ -170,5 +171,5 @@ export function cutProblem(job: Job, cut: Cut): Problem | null {
   const start = path[0];
   const moved = start && path.some((p) => p.x !== start.x || p.y !== start.y);
   const name = job.slabs[cut.slabId]?.name ?? cut.slabId;
-  return moved ? null : { code: 'cut/too-short', what: `The cut across “${name}”` };
+  return moved ? null : { code: 'cut/too-short', what: tr`The cut across “${name}”` };
 }

@@ -1,6 +1,7 @@
 import type { PaintTotal } from '../coating/coating.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Litres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { PackChoice } from './packs.ts';
 
 /** Zones of one product and colour that are seen together: they touch, or are cut from one slab. */
@@ -42,9 +43,9 @@ export function boxingAdvice(areas: readonly VisibleArea[], choice: PackChoice |
   if (packs < 2) return '';
   const where =
     areas.length === 1
-      ? `All of it is seen together (${areas[0]!.zoneNames.join(', ')}): take one batch number`
-      : `It lies in ${areas.length} places that are not seen together: one batch number for each (${areas
-          .map((a) => `${a.zoneNames.join(' and ')} ${a.litres.toFixed(1)} L`)
+      ? tr`All of it is seen together (${areas[0]!.zoneNames.join(', ')}): take one batch number`
+      : tr`It lies in ${areas.length} places that are not seen together: one batch number for each (${areas
+          .map((a) => `${a.zoneNames.join(tr` and `)} ${a.litres.toFixed(1)} L`)
           .join('; ')})`;
-  return `${where}, and mix the packs of a place with one another before the first coat, or keep half of each pack to mix into the next; never change packs in the middle of a slab.`;
+  return tr`${where}, and mix the packs of a place with one another before the first coat, or keep half of each pack to mix into the next; never change packs in the middle of a slab.`;
 }

@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { formula } from '../working/formula.ts';
 import { commonPractice, type Source } from '../working/source.ts';
 
@@ -9,7 +10,7 @@ export const percentLitres = formula('Q', 'L', 'P * (1 + x / 100)', { P: 'L', x:
 
 const lognormal: Source = {
   kind: 'derived',
-  from: 'a sum of lognormal amounts, taken as lognormal with the same mean and variance (Fenton–Wilkinson)',
+  from: tr`a sum of lognormal amounts, taken as lognormal with the same mean and variance (Fenton–Wilkinson)`,
 };
 
 /** Litres that are enough but for a chance c, z deviations up. */

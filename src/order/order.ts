@@ -3,6 +3,7 @@ import { valueByKey } from '../coating/values.ts';
 import type { Remark } from '../job/checks/index.ts';
 import type { Id, Job, Pack } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { derive, type Quantity } from '../working/quantity.ts';
 import { boxingAdvice, type VisibleArea, visibleAreas } from './batches.ts';
 import { orderedLitres, percentLitres } from './formulas.ts';
@@ -77,11 +78,11 @@ export function order(job: Job, takeoff: Takeoff, coating: Coating, stops: reado
 
 function orderLine(job: Job, { zones }: Takeoff, paint: PaintTotal): OrderLine {
   const { litres: byChance, spread } = litresByChance(job, zones, paint);
-  const byPercent = derive(`${paint.product.name}, with a percentage on top`, percentLitres, {
+  const byPercent = derive(tr`${paint.product.name}, with a percentage on top`, percentLitres, {
     P: paint.quantity,
     x: valueByKey(job, 'order.percent'),
   });
-  const need = derive(`${paint.product.name}, to order`, orderedLitres, {
+  const need = derive(tr`${paint.product.name}, to order`, orderedLitres, {
     Q: job.settings.orderBy === 'percent' ? byPercent : byChance,
     r: valueByKey(job, 'order.reserve'),
   });

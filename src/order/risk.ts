@@ -4,6 +4,7 @@ import { valueByKey } from '../coating/values.ts';
 import type { Job } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import type { Litres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, found, leaf, type Quantity } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
 import { chanceLitres, logMiddle, logSpread } from './formulas.ts';
@@ -73,9 +74,8 @@ export function amountsOf(job: Job, zones: readonly ZoneTakeoff[], paint: PaintT
   });
 }
 
-const causesTold =
-  'each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s fit, its corners, and by itself';
-const normal: Source = { kind: 'derived', from: 'the standard normal distribution' };
+const causesTold = tr`each coat of each zone may be off by its texture multiplier (all zones of a texture together), its sheet’s fit, its corners, and by itself`;
+const normal: Source = { kind: 'derived', from: tr`the standard normal distribution` };
 
 const { erf } = create({ erfDependencies } as FactoryFunctionMap) as { erf: (x: number) => number };
 
@@ -103,24 +103,24 @@ export function litresByChance(
   paint: PaintTotal,
 ): { readonly litres: Quantity; readonly spread: Spread } {
   const sum = sumOfAmounts(amountsOf(job, zones, paint));
-  const told: Source = { kind: 'derived', from: 'moments of lognormal amounts that share causes' };
-  const E = found('litres to expect', 'E', sum.mean, 'L', causesTold, told, { P: paint.quantity });
-  const V = found('their variance', 'V', sum.variance, 'L²', causesTold, told);
-  const s = derive('deviation of the logarithm', logSpread, { V, E });
-  const u = leaf('one litre', 'u', 1, 'L', { kind: 'derived', from: 'the unit' });
-  const m = derive('middle of the logarithm', logMiddle, { E, u, s });
+  const told: Source = { kind: 'derived', from: tr`moments of lognormal amounts that share causes` };
+  const E = found(tr`litres to expect`, 'E', sum.mean, 'L', causesTold, told, { P: paint.quantity });
+  const V = found(tr`their variance`, 'V', sum.variance, 'L²', causesTold, told);
+  const s = derive(tr`deviation of the logarithm`, logSpread, { V, E });
+  const u = leaf(tr`one litre`, 'u', 1, 'L', { kind: 'derived', from: tr`the unit` });
+  const m = derive(tr`middle of the logarithm`, logMiddle, { E, u, s });
   const chance = valueByKey(job, 'order.chance');
   const z = found(
-    'deviations up',
+    tr`deviations up`,
     'z',
     deviationsUp(chance.value / 100),
     '1',
-    `exceeded with a chance of ${chance.value} %`,
+    tr`exceeded with a chance of ${chance.value} %`,
     normal,
     { c: chance },
   );
   return {
-    litres: derive(`${paint.product.name}, but for a chance of ${chance.value} %`, chanceLitres, {
+    litres: derive(tr`${paint.product.name}, but for a chance of ${chance.value} %`, chanceLitres, {
       u,
       m,
       z,

@@ -2,6 +2,7 @@ import type { Coating } from '../coating/coating.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { derive, found, type Quantity, total } from '../working/quantity.ts';
 import { commonPractice, type Source } from '../working/source.ts';
 import { sleeveLives, tapeRolls, wholeSleeves } from './formulas.ts';
@@ -18,7 +19,7 @@ export interface Sundry {
   readonly bought: boolean;
 }
 
-const summed: Source = { kind: 'derived', from: 'summed over zones' };
+const summed: Source = { kind: 'derived', from: tr`summed over zones` };
 
 /** Thinners, etch, soda, additive; sleeves by nap; brushes, trays and tape. */
 export function sundries(job: Job, { zones }: Takeoff, coating: Coating): Sundry[] {
@@ -46,7 +47,7 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
     for (const { zone: i, coat } of paint.parts) {
       const zone = zones[i]!;
       const nap = coating.zones[i]!.nap.value;
-      const used = derive(`${zone.name}: ${coat.role}, lives of a sleeve`, sleeveLives, {
+      const used = derive(tr`${zone.name}: ${coat.role}, lives of a sleeve`, sleeveLives, {
         A: zone.coatedArea,
         l: valueByKey(job, `texture.${zone.surface.texture}.sleeve`),
       });
@@ -56,8 +57,8 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
       lives.set(key, group);
     }
     for (const { nap, parts } of lives.values()) {
-      const u = total(`${paint.product.name} ${paint.tint}, lives of a sleeve`, 'u', '1', parts, summed);
-      const n = derive(`sleeves for ${paint.product.name} ${paint.tint}`.trim(), wholeSleeves, { u });
+      const u = total(tr`${paint.product.name} ${paint.tint}, lives of a sleeve`, 'u', '1', parts, summed);
+      const n = derive(tr`sleeves for ${paint.product.name} ${paint.tint}`.trim(), wholeSleeves, { u });
       byNap.set(nap, [...(byNap.get(nap) ?? []), n]);
     }
   }
@@ -65,8 +66,8 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
     .sort(([a], [b]) => a - b)
     .map(([nap, parts]) => ({
       key: 'sleeve',
-      name: `roller sleeves, ${nap} mm nap`,
-      quantity: total(`sleeves of ${nap} mm nap`, 'n', '1', parts, summed),
+      name: tr`roller sleeves, ${nap} mm nap`,
+      quantity: total(tr`sleeves of ${nap} mm nap`, 'n', '1', parts, summed),
       unit: 'pieces',
       bought: true,
     }));
@@ -79,29 +80,29 @@ function tools(coating: Coating): Sundry[] {
   const each = (key: Id, name: string): Sundry => ({
     key,
     name,
-    quantity: found(name, 'n', paints, '1', 'one for each product and colour', commonPractice),
+    quantity: found(name, 'n', paints, '1', tr`one for each product and colour`, commonPractice),
     unit: 'pieces',
     bought: true,
   });
-  return [each('brush', 'brushes, 63–75 mm'), each('tray', 'trays or scuttles')];
+  return [each('brush', tr`brushes, 63–75 mm`), each('tray', tr`trays or scuttles`)];
 }
 
 function tape(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] {
   const masked = zones.filter((z, i) => coating.zones[i]!.coats.length > 0 && z.masked.value > 0);
   if (masked.length === 0) return [];
   const M = total(
-    'masked edges',
+    tr`masked edges`,
     'M',
     'm',
-    masked.map((z) => ({ ...z.masked, name: `${z.name}: masked edges` })),
+    masked.map((z) => ({ ...z.masked, name: tr`${z.name}: masked edges` })),
     summed,
   );
   const R = valueByKey(job, 'order.tape-roll');
   return [
     {
       key: 'tape',
-      name: `masking tape, rolls of ${R.value} m`,
-      quantity: derive('rolls of tape', tapeRolls, { M, o: valueByKey(job, 'order.tape-overlap'), R }),
+      name: tr`masking tape, rolls of ${R.value} m`,
+      quantity: derive(tr`rolls of tape`, tapeRolls, { M, o: valueByKey(job, 'order.tape-overlap'), R }),
       unit: 'rolls',
       bought: true,
     },

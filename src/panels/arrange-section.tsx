@@ -5,6 +5,7 @@ import type { Edit } from '../job/edits/index.ts';
 import { cornerLetter } from '../job/outline.ts';
 import type { Id, Job, Slab, Void } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, LengthField, NumberField } from './fields.tsx';
 
 /** Turns and mirrors a slab with all that is on it. */
@@ -19,10 +20,10 @@ export function TurnSection(props: {
   const [degrees, setDegrees] = useState(90);
   return (
     <details className="values">
-      <summary>Turn or mirror</summary>
+      <summary>{tr`Turn or mirror`}</summary>
       <div className="fields">
         <NumberField
-          label="Turn by, counter-clockwise"
+          label={tr`Turn by, counter-clockwise`}
           value={degrees}
           unit="°"
           low={-360}
@@ -33,15 +34,15 @@ export function TurnSection(props: {
           <button
             type="button"
             onClick={() => onChange(turnedSlab(job, slab, frame, (degrees * Math.PI) / 180, newId))}
-          >
-            Turn
-          </button>
-          <button type="button" onClick={() => onChange(mirroredSlab(job, slab, frame, 'left-right', newId))}>
-            Mirror left and right
-          </button>
-          <button type="button" onClick={() => onChange(mirroredSlab(job, slab, frame, 'top-bottom', newId))}>
-            Mirror top and bottom
-          </button>
+          >{tr`Turn`}</button>
+          <button
+            type="button"
+            onClick={() => onChange(mirroredSlab(job, slab, frame, 'left-right', newId))}
+          >{tr`Mirror left and right`}</button>
+          <button
+            type="button"
+            onClick={() => onChange(mirroredSlab(job, slab, frame, 'top-bottom', newId))}
+          >{tr`Mirror top and bottom`}</button>
         </div>
       </div>
     </details>
@@ -49,10 +50,10 @@ export function TurnSection(props: {
 }
 
 const DIRECTIONS = [
-  ['right', 'to the right'],
-  ['left', 'to the left'],
-  ['up', 'upwards'],
-  ['down', 'downwards'],
+  ['right', tr`to the right`],
+  ['left', tr`to the left`],
+  ['up', tr`upwards`],
+  ['down', tr`downwards`],
 ] as const;
 
 /** Copies of what is taken out, in a row: the posts of a fence. */
@@ -73,7 +74,7 @@ export function RowSection(props: {
     ...DIRECTIONS,
     ...sides.map(
       ({ from, to }) =>
-        [`${from} ${to}`, `along ${cornerLetter(job, from)} to ${cornerLetter(job, to)}`] as const,
+        [`${from} ${to}`, tr`along ${cornerLetter(job, from)} to ${cornerLetter(job, to)}`] as const,
     ),
   ];
   const side = sides.find(({ from, to }) => way === `${from} ${to}`);
@@ -82,26 +83,29 @@ export function RowSection(props: {
     : { kind: DIRECTIONS.find(([id]) => id === way)?.[0] ?? 'right' };
   return (
     <details className="values">
-      <summary>Copies in a row</summary>
+      <summary>{tr`Copies in a row`}</summary>
       <div className="fields">
         <NumberField
-          label="Copies"
+          label={tr`Copies`}
           value={count}
           unit="1"
           low={1}
           high={200}
           onEnter={(n) => setCount(Math.round(n))}
         />
-        <LengthField label="From middle to middle" valueM={everyM} units={props.units} onEnter={setEvery} />
-        <Choice label="Which way" value={way} options={options} onChange={setWay} />
+        <LengthField
+          label={tr`From middle to middle`}
+          valueM={everyM}
+          units={props.units}
+          onEnter={setEvery}
+        />
+        <Choice label={tr`Which way`} value={way} options={options} onChange={setWay} />
         <button
           type="button"
           onClick={() =>
             props.onChange(rowOfCopies(job, subject, frame, count, everyM, direction, props.newId))
           }
-        >
-          Add the copies
-        </button>
+        >{tr`Add the copies`}</button>
       </div>
     </details>
   );

@@ -1,6 +1,7 @@
 import type { OrderLine } from '../order/order.ts';
 import { chanceShort } from '../order/risk.ts';
 import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 
 const WIDTH = 320;
 const HEIGHT = 120;
@@ -30,7 +31,7 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
   const words = marks
     .map(
       ([name, litres]) =>
-        `${name} ${volumeNumber(litres, units)} ${volumeUnit(units)} runs short in ${(100 * chanceShort(line.spread, litres)).toFixed(1)} of 100 jobs`,
+        tr`${name} ${volumeNumber(litres, units)} ${volumeUnit(units)} runs short in ${(100 * chanceShort(line.spread, litres)).toFixed(1)} of 100 jobs`,
     )
     .join('; ');
   return (
@@ -38,7 +39,7 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
       className="chances"
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
       role="img"
-      aria-label={`Litres the job may really take: ${words}.`}
+      aria-label={tr`Litres the job may really take: ${words}.`}
     >
       <polygon
         className="short"
@@ -49,7 +50,7 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
       {marks.map(([name, litres, row]) => {
         const place = Math.min(Math.max(x(litres), 10), WIDTH - 10);
         return (
-          <g key={name} className={name === 'bought' ? 'mark chosen' : 'mark'}>
+          <g key={name} className={name === 'bought' ? tr`mark chosen` : 'mark'}>
             <line x1={place} x2={place} y1={16 + row * 12} y2={BASE} />
             <text
               x={place > WIDTH - 80 ? place - 3 : place + 3}

@@ -1,5 +1,6 @@
 import type { FitCheck } from '../takeoff/zone.ts';
 import { lengthText, type UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 
 /** One thing that is known, and how to leave it out where that can be done. */
 export interface CheckRow extends FitCheck {
@@ -26,18 +27,14 @@ export function ChecksTable(props: {
         <thead>
           <tr>
             <th scope="col">{words[0]}</th>
-            <th scope="col" className="num">
-              Entered
-            </th>
+            <th scope="col" className="num">{tr`Entered`}</th>
             <th scope="col" className="num">
               {words[1]}
             </th>
-            <th scope="col" className="num">
-              Off by
-            </th>
+            <th scope="col" className="num">{tr`Off by`}</th>
             {canLeaveOut && (
               <th scope="col">
-                <span className="unseen">Leave out</span>
+                <span className="unseen">{tr`Leave out`}</span>
               </th>
             )}
           </tr>
@@ -50,13 +47,15 @@ export function ChecksTable(props: {
               <td className="num">{r.readM === null ? '' : lengthText(r.readM, units)}</td>
               <td className="num">
                 {props.offText(r.offM)}
-                {r.suspect && <span className="reason">look again</span>}
+                {r.suspect && <span className="reason">{tr`look again`}</span>}
               </td>
               {r.onLeaveOut && (
                 <td>
-                  <button type="button" aria-label={`Leave out ${r.name}`} onClick={r.onLeaveOut}>
-                    Leave out
-                  </button>
+                  <button
+                    type="button"
+                    aria-label={tr`Leave out ${r.name}`}
+                    onClick={r.onLeaveOut}
+                  >{tr`Leave out`}</button>
                 </td>
               )}
             </tr>

@@ -8,10 +8,12 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
 import { Choice, Section, Working } from './fields.tsx';
 import { MixesSection } from './mixes-section.tsx';
+import { rich } from './rich.tsx';
 import { TrialsSection } from './trials-section.tsx';
 import { ValuesTable } from './values-section.tsx';
 
@@ -26,7 +28,7 @@ export function CoatsPanel(props: {
   const { results, units, onWorking, onChange } = props;
   const { job, takeoff, coating } = results;
   if (takeoff.zones.length === 0)
-    return <p className="empty">Trace a slab first; its coats are worked out here.</p>;
+    return <p className="empty">{tr`Trace a slab first; its coats are worked out here.`}</p>;
   const totals = [
     ...coating.paints.map((t) => ({ name: t.product.name, tint: t.tint, quantity: t.quantity })),
     ...coating.others.map((t) => ({ name: t.material, tint: '', quantity: t.quantity })),
@@ -37,7 +39,7 @@ export function CoatsPanel(props: {
   );
   return (
     <>
-      <Section title="Totals by product">
+      <Section title={tr`Totals by product`}>
         <table className="totals">
           <tbody>
             {totals.map((t) => (
@@ -56,35 +58,20 @@ export function CoatsPanel(props: {
             ))}
           </tbody>
         </table>
-        <p className="caution">
-          Quantities are what the surfaces take; the packs to buy are under Order. What the tin says goes
-          before any value here.
-        </p>
+        <p className="caution">{tr`Quantities are what the surfaces take; the packs to buy are under Order. What the tin says goes before any value here.`}</p>
       </Section>
-      <Section title="Coats">
+      <Section title={tr`Coats`}>
         <div className="scroll">
           <table className="coats">
             <thead>
               <tr>
-                <th scope="col">Zone and coat</th>
-                <th scope="col" className="num">
-                  Paint {volumeUnit(units)}
-                </th>
-                <th scope="col" className="num">
-                  Thinner {volumeUnit(units)}
-                </th>
-                <th scope="col" className="num">
-                  Grip g
-                </th>
-                <th scope="col" className="num">
-                  Wet µm
-                </th>
-                <th scope="col" className="num">
-                  Dry µm
-                </th>
-                <th scope="col" className="num">
-                  VOC g/L
-                </th>
+                <th scope="col">{tr`Zone and coat`}</th>
+                <th scope="col" className="num">{tr`Paint ${volumeUnit(units)}`}</th>
+                <th scope="col" className="num">{tr`Thinner ${volumeUnit(units)}`}</th>
+                <th scope="col" className="num">{tr`Grip g`}</th>
+                <th scope="col" className="num">{tr`Wet µm`}</th>
+                <th scope="col" className="num">{tr`Dry µm`}</th>
+                <th scope="col" className="num">{tr`VOC g/L`}</th>
               </tr>
             </thead>
             {coating.zones.map((z, i) => (
@@ -94,8 +81,8 @@ export function CoatsPanel(props: {
                     {takeoff.zones[i]!.name}
                     <span className="dim">
                       {' '}
-                      {z.system?.name ?? 'no system'};{' '}
-                      {z.preparation ? PREPARATION_NAMES[z.preparation] : 'not coated'}
+                      {z.system?.name ?? tr`no system`};{' '}
+                      {z.preparation ? PREPARATION_NAMES[z.preparation] : tr`not coated`}
                     </span>
                   </th>
                 </tr>
@@ -120,10 +107,11 @@ export function CoatsPanel(props: {
                 ))}
                 {z.etch && z.etchWater && (
                   <tr>
-                    <th scope="row">etch</th>
-                    <td className="num" colSpan={6}>
-                      {whole(z.etch, 2)} kg citric acid in {litres(z.etchWater)} {volumeUnit(units)} of water
-                    </td>
+                    <th scope="row">{tr`etch`}</th>
+                    <td
+                      className="num"
+                      colSpan={6}
+                    >{rich`${whole(z.etch, 2)} kg citric acid in ${litres(z.etchWater)} ${volumeUnit(units)} of water`}</td>
                   </tr>
                 )}
               </tbody>
@@ -142,23 +130,23 @@ export function CoatsPanel(props: {
       </Section>
       <MixesSection results={results} units={units} />
       <TrialsSection results={results} newId={props.newId} onWorking={onWorking} onChange={onChange} />
-      <Section title="Values behind the numbers">
+      <Section title={tr`Values behind the numbers`}>
         <div className="fields">
           <Choice
-            label="Thinning is given as a share of the"
+            label={tr`Thinning is given as a share of the`}
             value={job.settings.thinningOf}
             options={[
-              ['paint', 'paint'],
-              ['mix', 'finished mix'],
+              ['paint', tr`paint`],
+              ['mix', tr`finished mix`],
             ]}
             onChange={(thinningOf) => onChange([{ type: 'change-settings', args: { thinningOf } }])}
           />
           <Choice
-            label="A thinned coat is rolled to the same"
+            label={tr`A thinned coat is rolled to the same`}
             value={job.settings.filmHeld ?? 'dry'}
             options={[
-              ['dry', 'dry film: more of the mix'],
-              ['wet', 'wet film: less paint, a thinner film'],
+              ['dry', tr`dry film: more of the mix`],
+              ['wet', tr`wet film: less paint, a thinner film`],
             ]}
             onChange={(filmHeld) => onChange([{ type: 'change-settings', args: { filmHeld } }])}
           />
@@ -175,7 +163,7 @@ function Grip({ results }: { readonly results: Results }) {
   const coated = takeoff.zones.filter((_, i) => coating.zones[i]!.coats.length > 0);
   return (
     <details className="values">
-      <summary>Which grip such places usually ask for</summary>
+      <summary>{tr`Which grip such places usually ask for`}</summary>
       <ul className="plain">
         {coated.map((zone) => (
           <li key={zone.id}>

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { tr } from '../words/tr.ts';
 
 /** Something that can be done now. */
 export interface Command {
@@ -28,7 +29,7 @@ export function CommandDialog(props: {
     <dialog
       ref={dialog}
       className="commands"
-      aria-label="Commands"
+      aria-label={tr`Commands`}
       // Told late of a closing, it may be open again by now.
       onClose={() => dialog.current?.open || props.onClose()}
     >
@@ -66,21 +67,19 @@ function Search(props: { readonly commands: readonly Command[]; readonly onClose
     <div ref={whole} onKeyDown={onKeyDown}>
       <header>
         <label>
-          <span className="unseen">What to do</span>
+          <span className="unseen">{tr`What to do`}</span>
           <input
             type="search"
-            placeholder="What to do"
+            placeholder={tr`What to do`}
             autoComplete="off"
             value={sought}
             onChange={(event) => setSought(event.target.value)}
           />
         </label>
-        <button type="button" onClick={props.onClose}>
-          Close
-        </button>
+        <button type="button" onClick={props.onClose}>{tr`Close`}</button>
       </header>
       <p className="unseen" role="status">
-        {found.length === 1 ? 'one command' : `${found.length} commands`}
+        {found.length === 1 ? tr`one command` : tr`${found.length} commands`}
       </p>
       <ul className="rows">
         {found.map((command) => (
@@ -93,7 +92,7 @@ function Search(props: { readonly commands: readonly Command[]; readonly onClose
           </li>
         ))}
       </ul>
-      {found.length === 0 && <p className="empty">Nothing here is called that; try another word.</p>}
+      {found.length === 0 && <p className="empty">{tr`Nothing here is called that; try another word.`}</p>}
     </div>
   );
 }

@@ -5,10 +5,11 @@ import { type Variant, variantEdits } from '../job/variant.ts';
 import { type Results, results } from '../results.ts';
 import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, Section } from './fields.tsx';
 import { SYSTEM_OPTIONS } from './words.ts';
 
-const SAME = 'as it is';
+const SAME = tr`as it is`;
 
 /** The job beside another way to coat it: what that would cost, take and last. */
 export function CompareSection(props: {
@@ -27,21 +28,21 @@ export function CompareSection(props: {
   const other = useMemo(() => (asked ? applyEdits(now.job, edits) : null), [now.job, edits, asked]);
   const { units } = now.job.settings;
   return (
-    <Section title="Compare with another way">
+    <Section title={tr`Compare with another way`}>
       <div className="fields">
         <Choice
-          label="All that is coated gets"
+          label={tr`All that is coated gets`}
           value={systemId}
           options={[['', SAME], ...SYSTEM_OPTIONS.filter(([id]) => id !== '')]}
           onChange={setSystem}
         />
         <Choice
-          label="Grip additive"
+          label={tr`Grip additive`}
           value={grip}
           options={[
             ['', SAME],
-            ['with', 'with, everywhere'],
-            ['without', 'without'],
+            ['with', tr`with, everywhere`],
+            ['without', tr`without`],
           ]}
           onChange={setGrip}
         />
@@ -52,16 +53,10 @@ export function CompareSection(props: {
             <table className="totals">
               <thead>
                 <tr>
-                  <th scope="col">What</th>
-                  <th scope="col" className="num">
-                    Now
-                  </th>
-                  <th scope="col" className="num">
-                    Then
-                  </th>
-                  <th scope="col" className="num">
-                    Difference
-                  </th>
+                  <th scope="col">{tr`What`}</th>
+                  <th scope="col" className="num">{tr`Now`}</th>
+                  <th scope="col" className="num">{tr`Then`}</th>
+                  <th scope="col" className="num">{tr`Difference`}</th>
                 </tr>
               </thead>
               <tbody>
@@ -78,12 +73,8 @@ export function CompareSection(props: {
               </tbody>
             </table>
           </div>
-          <p className="dim">
-            Days and years are estimates from the values behind the numbers, not promises.
-          </p>
-          <button type="button" onClick={() => onChange(edits)}>
-            Change the job to this
-          </button>
+          <p className="dim">{tr`Days and years are estimates from the values behind the numbers, not promises.`}</p>
+          <button type="button" onClick={() => onChange(edits)}>{tr`Change the job to this`}</button>
         </>
       )}
     </Section>
@@ -101,7 +92,7 @@ const UNKNOWN = '—';
 function cellsOf(line: Compared, units: UnitSystem): readonly [string, string, string] {
   if (line.kind === 'time') {
     const text = (at: string | null) => at?.replace('T', ' ') ?? UNKNOWN;
-    return [text(line.a), text(line.b), line.a === line.b ? 'none' : ''];
+    return [text(line.a), text(line.b), line.a === line.b ? tr`none` : ''];
   }
   const { a, b } = line;
   const text = (value: number) =>
@@ -112,5 +103,5 @@ function cellsOf(line: Compared, units: UnitSystem): readonly [string, string, s
         : value.toFixed(line.unit === 'h' ? 1 : 0);
   const difference =
     a === null || b === null ? UNKNOWN : `${b > a ? '+' : b < a ? '−' : ''}${text(Math.abs(b - a))}`;
-  return [a === null ? 'no price yet' : text(a), b === null ? 'no price yet' : text(b), difference];
+  return [a === null ? tr`no price yet` : text(a), b === null ? tr`no price yet` : text(b), difference];
 }

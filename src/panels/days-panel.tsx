@@ -6,11 +6,13 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import type { UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { NumberField, Section, Working } from './fields.tsx';
+import { rich } from './rich.tsx';
 import { ValuesTable } from './values-section.tsx';
 
-const GO_WORDS = { go: 'go', care: 'go with care', no: 'do not coat now' } as const;
+const GO_WORDS = { go: tr`go`, care: tr`go with care`, no: tr`do not coat now` } as const;
 
 /** The weather on the slab as it is read there: whether a coat may go on, and how long it takes. */
 export function DaysPanel(props: {
@@ -24,17 +26,14 @@ export function DaysPanel(props: {
   return (
     <>
       {props.children}
-      <Section title="Right now on the slab">
-        <p className="dim">
-          Read air, humidity and the slab itself every four hours while coats go on, and when the weather
-          turns.
-        </p>
+      <Section title={tr`Right now on the slab`}>
+        <p className="dim">{tr`Read air, humidity and the slab itself every four hours while coats go on, and when the weather turns.`}</p>
         <ReadingForm units={results.job.settings.units} newId={props.newId} onChange={onChange} />
         {results.verdicts.map((v) => (
           <VerdictCard key={v.reading.id} verdict={v} us={results.job.settings.units === 'us'} {...props} />
         ))}
       </Section>
-      <Section title="Values behind go and wait">
+      <Section title={tr`Values behind go and wait`}>
         <ValuesTable job={results.job} values={DAY_VALUES} onChange={onChange} />
       </Section>
     </>
@@ -63,17 +62,24 @@ function ReadingForm(props: {
     <div className="fields">
       <NumberField
         units={props.units}
-        label="Air"
+        label={tr`Air`}
         value={airC}
         unit="°C"
         low={-60}
         high={70}
         onEnter={setAir}
       />
-      <NumberField label="Humidity" value={humidityPct} unit="%" low={1} high={100} onEnter={setHumidity} />
+      <NumberField
+        label={tr`Humidity`}
+        value={humidityPct}
+        unit="%"
+        low={1}
+        high={100}
+        onEnter={setHumidity}
+      />
       <NumberField
         units={props.units}
-        label="Slab"
+        label={tr`Slab`}
         value={slabC}
         unit="°C"
         low={-60}
@@ -82,16 +88,14 @@ function ReadingForm(props: {
       />
       <NumberField
         units={props.units}
-        label="Wind over the slab"
+        label={tr`Wind over the slab`}
         value={windKmH}
         unit="km/h"
         low={0}
         high={400}
         onEnter={setWind}
       />
-      <button type="button" disabled={!ready} onClick={add}>
-        Write it down
-      </button>
+      <button type="button" disabled={!ready} onClick={add}>{tr`Write it down`}</button>
     </div>
   );
 }
@@ -112,30 +116,21 @@ function VerdictCard(props: {
       <p>
         <span className={`outcome ${v.go}`}>{GO_WORDS[v.go]}</span> {v.reason}
       </p>
-      <p className="dim">
-        {r.at.replace('T', ' ')}: air {r.airC} °C, {r.humidityPct} %, slab {r.slabC} °C, wind {r.windKmH} km/h
-      </p>
-      <p>
-        Dew point {number(v.dewPoint, 1)} °C, the slab {number(v.margin, 1)} °C above it, with{' '}
-        {number(v.humidityAtSlab, 0)} % at its surface. Evaporation {number(v.evaporation, 2)} (older formula{' '}
-        {number(v.evaporationMenzel, 2)}) kg/m² an hour
-        {props.us && `, ${usRate(v).toFixed(3)} lb/ft² an hour`}, good to 40 %.
-      </p>
+      <p className="dim">{tr`${r.at.replace('T', ' ')}: air ${r.airC} °C, ${r.humidityPct} %, slab ${r.slabC} °C, wind ${r.windKmH} km/h`}</p>
+      <p>{rich`Dew point ${number(v.dewPoint, 1)} °C, the slab ${number(v.margin, 1)} °C above it, with ${number(v.humidityAtSlab, 0)} % at its surface. Evaporation ${number(v.evaporation, 2)} (older formula ${number(v.evaporationMenzel, 2)}) kg/m² an hour${props.us && tr`, ${usRate(v).toFixed(3)} lb/ft² an hour`}, good to 40 %.`}</p>
       <ul className="plain">
         {v.recoats.map((c) => (
           <li key={c.product.id}>
-            {c.product.name}: coat over it after {number(c.hours, 1)} h, an estimate and never less than the
-            label
-            {c.firstDrying && <>; its water needs {number(c.firstDrying, 0)} min at the least</>}.
+            {c.firstDrying
+              ? rich`${c.product.name}: coat over it after ${number(c.hours, 1)} h, an estimate and never less than the label; its water needs ${number(c.firstDrying, 0)} min at the least.`
+              : rich`${c.product.name}: coat over it after ${number(c.hours, 1)} h, an estimate and never less than the label.`}
           </li>
         ))}
       </ul>
       <button
         type="button"
         onClick={() => props.onChange([{ type: 'remove-reading', args: { readingId: r.id } }])}
-      >
-        Strike out
-      </button>
+      >{tr`Strike out`}</button>
     </div>
   );
 }

@@ -4,13 +4,14 @@ import type { Edit } from '../job/edits/index.ts';
 import { freeName } from '../job/names.ts';
 import { DEFAULT_SURFACE, type Id, type Job, type Void } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, LengthField, NumberField, Section } from './fields.tsx';
 
 const THINGS = [
-  ['slab', 'slab'],
-  ['post', 'round post'],
-  ['pit', 'pit, planter or plinth'],
-  ['drain', 'drain'],
+  ['slab', tr`slab`],
+  ['post', tr`round post`],
+  ['pit', tr`pit, planter or plinth`],
+  ['drain', tr`drain`],
 ] as const;
 type Thing = (typeof THINGS)[number][0];
 
@@ -35,14 +36,14 @@ export function DrawByNumbers(props: {
     ]);
     setAt(null);
   };
-  const small = { post: 'Diameter', drain: 'Width of the drain' } as const;
+  const small = { post: tr`Diameter`, drain: tr`Width of the drain` } as const;
   return (
-    <Section title="Draw by numbers">
+    <Section title={tr`Draw by numbers`}>
       <details className="values">
-        <summary>Add a slab or what is taken out, without the board</summary>
+        <summary>{tr`Add a slab or what is taken out, without the board`}</summary>
         <div className="fields numbers">
           <Choice
-            label="What"
+            label={tr`What`}
             value={thing}
             options={THINGS}
             onChange={(next) => {
@@ -52,7 +53,7 @@ export function DrawByNumbers(props: {
           />
           {thing !== 'post' && (
             <LengthField
-              label="Across"
+              label={tr`Across`}
               valueM={sizes.across}
               units={units}
               onEnter={(across) => setSizes({ ...sizes, across })}
@@ -60,7 +61,7 @@ export function DrawByNumbers(props: {
           )}
           {(thing === 'slab' || thing === 'pit') && (
             <LengthField
-              label="Up"
+              label={tr`Up`}
               valueM={sizes.up}
               units={units}
               onEnter={(up) => setSizes({ ...sizes, up })}
@@ -75,7 +76,7 @@ export function DrawByNumbers(props: {
             />
           )}
           <NumberField
-            label={thing === 'slab' ? 'Its lower left corner, right' : 'Its middle, right'}
+            label={thing === 'slab' ? tr`Its lower left corner, right` : tr`Its middle, right`}
             value={place.x}
             unit="m"
             units={units}
@@ -84,7 +85,7 @@ export function DrawByNumbers(props: {
             onEnter={(x) => setAt({ ...place, x })}
           />
           <NumberField
-            label={thing === 'slab' ? 'and up' : 'and up '}
+            label={thing === 'slab' ? tr`and up` : tr`and up `}
             value={place.y}
             unit="m"
             units={units}
@@ -92,9 +93,7 @@ export function DrawByNumbers(props: {
             high={1e6}
             onEnter={(y) => setAt({ ...place, y })}
           />
-          <button type="button" className="main" onClick={add}>
-            Add it
-          </button>
+          <button type="button" className="main" onClick={add}>{tr`Add it`}</button>
         </div>
       </details>
     </Section>
@@ -132,7 +131,7 @@ function slabEdit({ job, sheetId, newId }: Into, ground: Ground, { across, up }:
   const surface = slabs[slabs.length - 1]?.surface ?? DEFAULT_SURFACE;
   return {
     type: 'add-slab',
-    args: { id: newId('s'), name: freeName('Slab', slabs), sheetId, corners, surface },
+    args: { id: newId('s'), name: freeName(tr`Slab`, slabs), sheetId, corners, surface },
   };
 }
 
@@ -148,7 +147,7 @@ function voidEdit(
       : kind === 'pit'
         ? { type: 'rectangle', centre: ground(0, 0), lengthM: across, widthM: up, angleRad: 0 }
         : { type: 'line', a: ground(-across / 2, 0), b: ground(across / 2, 0), widthM: small };
-  const word = { post: 'Post', pit: 'Pit', drain: 'Drain' }[kind];
+  const word = { post: tr`Post`, pit: tr`Pit`, drain: tr`Drain` }[kind];
   const name = freeName(word, Object.values(job.voids));
   return { type: 'add-void', args: { id: newId('v'), name, kind, sheetId, shape } };
 }

@@ -4,6 +4,7 @@ import { lengthText, shownUnit, type UnitSystem } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
 import { type Cents, moneyText, parseMoney } from '../units/money.ts';
 import type { Metres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 
 /** A number that opens its working. */
@@ -16,7 +17,7 @@ export function Working(props: {
     <button
       type="button"
       className="number"
-      title={`How ${props.of.name} is worked out`}
+      title={tr`How ${props.of.name} is worked out`}
       onClick={(event) => {
         event.stopPropagation();
         props.onOpen(props.of);
@@ -247,7 +248,7 @@ export function PriceField(props: {
     if (typed === null) return;
     const cents = typed.trim() === '' ? null : parseMoney(typed);
     if (cents === null && typed.trim() !== '') {
-      setWrong(`“${typed}” is not a price: type it like 84 or 84.50.`);
+      setWrong(tr`“${typed}” is not a price: type it like 84 or 84.50.`);
       return;
     }
     setWrong('');
@@ -261,7 +262,7 @@ export function PriceField(props: {
         id={id}
         inputMode="decimal"
         autoComplete="off"
-        placeholder="no price yet"
+        placeholder={tr`no price yet`}
         value={typed ?? (props.cents === null ? '' : moneyText(props.cents))}
         aria-invalid={wrong !== ''}
         aria-describedby={wrong ? `${id}-wrong` : undefined}

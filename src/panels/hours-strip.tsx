@@ -1,4 +1,5 @@
 import type { DayPlan, Strip } from '../days/plan.ts';
+import { tr } from '../words/tr.ts';
 
 /** Three weeks are planned by; a year of hours is not drawn. */
 const MOST_DAYS = 21;
@@ -41,7 +42,7 @@ export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly s
         );
       })}
       <details className="values">
-        <summary>Hour by hour, in words</summary>
+        <summary>{tr`Hour by hour, in words`}</summary>
         <ul className="plain">
           {days.map(({ date, first, count }) => (
             <li key={date}>
@@ -70,7 +71,7 @@ function daysOf(plan: DayPlan): Day[] {
   return [...days].map(([date, day]) => ({ date, ...day }));
 }
 
-const WEEKDAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+const WEEKDAYS = [tr`Sun`, tr`Mon`, tr`Tue`, tr`Wed`, tr`Thu`, tr`Fri`, tr`Sat`];
 
 const dateWords = (date: string): string => {
   const day = new Date(`${date}T00:00:00Z`);
@@ -84,7 +85,7 @@ function spansWords(plan: DayPlan, strip: Strip, first: number, count: number): 
     const v = strip.verdicts[i]!;
     if (v.code === 'dark') continue;
     const hour = Number(plan.climate[i]!.hour.at.slice(11, 13));
-    const words = v.go === 'go' ? 'go' : `${v.go}, ${WHY[v.code]}`;
+    const words = v.go === 'go' ? tr`go` : `${v.go === 'wait' ? tr`wait` : tr`no`}, ${WHY[v.code]}`;
     const last = spans[spans.length - 1];
     if (last && last.to === hour && last.words === words) last.to = hour + 1;
     else spans.push({ from: hour, to: hour + 1, words });
@@ -106,7 +107,7 @@ function goWords(plan: DayPlan, strip: Strip, first: number, count: number): str
 }
 
 const dayWords = (plan: DayPlan, strip: Strip, first: number, count: number): string =>
-  `${plan.climate[first]!.hour.at.slice(0, 10)}: ${goWords(plan, strip, first, count) || 'no good hour'}. ${whyWords(plan, strip, first, count)}`;
+  `${plan.climate[first]!.hour.at.slice(0, 10)}: ${goWords(plan, strip, first, count) || tr`no good hour`}. ${whyWords(plan, strip, first, count)}`;
 
 /** What stands against most of the hours of a working day that are not good. */
 function whyWords(plan: DayPlan, strip: Strip, first: number, count: number): string {
@@ -123,16 +124,16 @@ function whyWords(plan: DayPlan, strip: Strip, first: number, count: number): st
 
 const WHY = {
   good: '',
-  cold: 'too cold',
-  hot: 'slab too hot',
-  dew: 'too near the dew point',
-  humid: 'air too humid',
-  wind: 'too windy',
-  rain: 'rain',
-  wet: 'wet from rain or dew',
-  'rain-before-dry': 'rain before it is dry',
-  'dew-before-dry': 'dew before it is dry',
-  film: 'night too cold for the film',
+  cold: tr`too cold`,
+  hot: tr`slab too hot`,
+  dew: tr`too near the dew point`,
+  humid: tr`air too humid`,
+  wind: tr`too windy`,
+  rain: tr`rain`,
+  wet: tr`wet from rain or dew`,
+  'rain-before-dry': tr`rain before it is dry`,
+  'dew-before-dry': tr`dew before it is dry`,
+  film: tr`night too cold for the film`,
   dark: '',
-  unknown: 'weather not known far enough',
+  unknown: tr`weather not known far enough`,
 } as const;

@@ -1,5 +1,6 @@
 import { TEXTURE_NAMES } from '../coating/values.ts';
 import { TEXTURES, type Texture, TRAFFICS, type Traffic } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { TRAFFIC_WORDS } from './words.ts';
 
 /** What hatches and tints mean. The swatches are drawn by the board's own pens, so the two cannot differ. */
@@ -8,14 +9,12 @@ export function Legend(props: {
   readonly onClose: () => void;
 }) {
   return (
-    <aside className="legend" aria-label="Legend">
+    <aside className="legend" aria-label={tr`Legend`}>
       <header>
-        <h2>Legend</h2>
-        <button type="button" onClick={props.onClose}>
-          Close
-        </button>
+        <h2>{tr`Legend`}</h2>
+        <button type="button" onClick={props.onClose}>{tr`Close`}</button>
       </header>
-      <h3>Texture, by hatch</h3>
+      <h3>{tr`Texture, by hatch`}</h3>
       <ul>
         {TEXTURES.map((texture) => (
           <li key={texture}>
@@ -24,7 +23,7 @@ export function Legend(props: {
           </li>
         ))}
       </ul>
-      <h3>Traffic, by tint</h3>
+      <h3>{tr`Traffic, by tint`}</h3>
       <ul>
         {TRAFFICS.map((traffic) => (
           <li key={traffic}>

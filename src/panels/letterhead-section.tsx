@@ -3,6 +3,7 @@ import { type Numbering, offerNumber } from '../job/book.ts';
 import type { Edit } from '../job/edits/index.ts';
 import { NO_BUSINESS, NO_CUSTOMER } from '../job/paper-types.ts';
 import type { Job } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
 
 /** Who the papers are for, and what the offer goes by. */
@@ -17,15 +18,20 @@ export function CustomerSection(props: {
   const to = (change: Partial<typeof customer>) =>
     onChange([{ type: 'set-customer', args: change }], `customer ${Object.keys(change)[0]}`);
   return (
-    <Section title="For">
+    <Section title={tr`For`}>
       <div className="form">
-        <TextField label="Customer" value={customer.name} onChange={(name) => to({ name })} />
-        <TextField label="Address" long value={customer.address} onChange={(address) => to({ address })} />
-        <TextField label="Site, if elsewhere" value={customer.site} onChange={(site) => to({ site })} />
+        <TextField label={tr`Customer`} value={customer.name} onChange={(name) => to({ name })} />
+        <TextField
+          label={tr`Address`}
+          long
+          value={customer.address}
+          onChange={(address) => to({ address })}
+        />
+        <TextField label={tr`Site, if elsewhere`} value={customer.site} onChange={(site) => to({ site })} />
         {job.offer ? (
           <div className="pair">
             <TextField
-              label="Offer number"
+              label={tr`Offer number`}
               value={job.offer.number}
               onChange={(number) =>
                 onChange(
@@ -35,7 +41,7 @@ export function CustomerSection(props: {
               }
             />
             <div className="field">
-              <label htmlFor="offer-day">Day</label>
+              <label htmlFor="offer-day">{tr`Day`}</label>
               <input
                 id="offer-day"
                 type="date"
@@ -48,9 +54,10 @@ export function CustomerSection(props: {
             </div>
           </div>
         ) : (
-          <button type="button" onClick={props.onNumber}>
-            Number the offer: {offerNumber(numbering)}
-          </button>
+          <button
+            type="button"
+            onClick={props.onNumber}
+          >{tr`Number the offer: ${offerNumber(numbering)}`}</button>
         )}
       </div>
     </Section>
@@ -73,26 +80,26 @@ export function LetterheadSection(props: {
   const from = (change: Partial<typeof business>) =>
     onChange([{ type: 'set-business', args: change }], `business ${Object.keys(change)[0]}`);
   return (
-    <Section title="From">
-      <p className="dim">Entered once: later jobs start with it.</p>
+    <Section title={tr`From`}>
+      <p className="dim">{tr`Entered once: later jobs start with it.`}</p>
       <details className="values" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
-        <summary>{business.name || 'Your letterhead'}</summary>
+        <summary>{business.name || tr`Your letterhead`}</summary>
         <div className="form">
-          <TextField label="Business" value={business.name} onChange={(name) => from({ name })} />
+          <TextField label={tr`Business`} value={business.name} onChange={(name) => from({ name })} />
           <TextField
-            label="Address, telephone, registration"
+            label={tr`Address, telephone, registration`}
             long
             value={business.details}
             onChange={(details) => from({ details })}
           />
           <TextField
-            label="Terms of every offer"
+            label={tr`Terms of every offer`}
             long
             value={business.terms}
             onChange={(terms) => from({ terms })}
           />
           <NumberField
-            label="An offer holds"
+            label={tr`An offer holds`}
             value={business.validDays}
             unit="days"
             low={0}
@@ -100,12 +107,12 @@ export function LetterheadSection(props: {
             onEnter={(days) => from({ validDays: Math.round(days) })}
           />
           <Choice
-            label="Paper"
+            label={tr`Paper`}
             value={business.paper ?? ''}
             options={[
-              ['', job.settings.units === 'us' ? 'as usual here: US letter' : 'as usual here: A4'],
+              ['', job.settings.units === 'us' ? tr`as usual here: US letter` : tr`as usual here: A4`],
               ['A4', 'A4'],
-              ['LETTER', 'US letter'],
+              ['LETTER', tr`US letter`],
             ]}
             onChange={(paper) =>
               onChange([{ type: 'set-business', args: { paper: paper === '' ? undefined : paper } }])
@@ -114,28 +121,26 @@ export function LetterheadSection(props: {
           {business.logo && (
             <img
               className="logo"
-              alt="Logo"
+              alt={tr`Logo`}
               src={`data:${business.logo.type};base64,${business.logo.base64}`}
             />
           )}
           <div className="buttons">
             <button type="button" onClick={props.onLogo}>
-              {business.logo ? 'Another logo' : 'Add a logo'}
+              {business.logo ? tr`Another logo` : tr`Add a logo`}
             </button>
             {business.logo && (
-              <button type="button" onClick={() => from({ logo: null })}>
-                Without a logo
-              </button>
+              <button type="button" onClick={() => from({ logo: null })}>{tr`Without a logo`}</button>
             )}
           </div>
           <div className="pair">
             <TextField
-              label="Before offer numbers"
+              label={tr`Before offer numbers`}
               value={numbering.prefix}
               onChange={(prefix) => props.onNumbering({ ...numbering, prefix: prefix.slice(0, 40) })}
             />
             <NumberField
-              label="Next number"
+              label={tr`Next number`}
               value={numbering.next}
               unit="1"
               low={0}
@@ -146,12 +151,8 @@ export function LetterheadSection(props: {
         </div>
       </details>
       <div className="buttons">
-        <button type="button" onClick={props.onSaveBook}>
-          Save what later jobs start with
-        </button>
-        <button type="button" onClick={props.onOpenBook}>
-          Take it from a file
-        </button>
+        <button type="button" onClick={props.onSaveBook}>{tr`Save what later jobs start with`}</button>
+        <button type="button" onClick={props.onOpenBook}>{tr`Take it from a file`}</button>
       </div>
     </Section>
   );

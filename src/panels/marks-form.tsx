@@ -1,5 +1,6 @@
 import type { Fit, GroundMark, KnownMarks } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, LengthField, NumberField } from './fields.tsx';
 
 interface MarksProps {
@@ -14,9 +15,9 @@ interface MarksProps {
 type MarksFit = Extract<Fit, { kind: 'marks' }>;
 
 const KNOWN_WORDS: ReadonlyArray<readonly [KnownMarks['type'], string]> = [
-  ['rectangle', 'a rectangle’s two sides'],
-  ['points', 'each mark’s place'],
-  ['tapes', 'distances between them'],
+  ['rectangle', tr`a rectangle’s two sides`],
+  ['points', tr`each mark’s place`],
+  ['tapes', tr`distances between them`],
 ];
 
 /** What is known of the marks on a photo, and what more can be said of it. */
@@ -27,7 +28,7 @@ export function MarksForm(props: MarksProps) {
     <>
       <div className="fields">
         <Choice
-          label="What is known of the marks"
+          label={tr`What is known of the marks`}
           value={fit.known.type}
           options={options}
           onChange={(type) => onFit({ ...fit, known: knownAs(type) })}
@@ -38,30 +39,30 @@ export function MarksForm(props: MarksProps) {
       {fit.known.type === 'tapes' && <Tapes {...props} known={fit.known} />}
       <p className="dim">
         {fit.straights.length === 0
-          ? 'Does the photo bend straight edges? Mark one or two that are straight in truth.'
-          : `${fit.straights.length} straight ${fit.straights.length === 1 ? 'line tells' : 'lines tell'} how the lens bends.`}
+          ? tr`Does the photo bend straight edges? Mark one or two that are straight in truth.`
+          : tr`${fit.straights.length} straight ${fit.straights.length === 1 ? tr`line tells` : tr`lines tell`} how the lens bends.`}
       </p>
       <div className="buttons">
         {props.onPictureOf && (
-          <button type="button" className="main" onClick={props.onPictureOf}>
-            Make a straight picture
-          </button>
+          <button
+            type="button"
+            className="main"
+            onClick={props.onPictureOf}
+          >{tr`Make a straight picture`}</button>
         )}
-        <button type="button" onClick={props.onMarks}>
-          Add a mark
-        </button>
-        <button type="button" onClick={props.onStraight}>
-          Mark a straight line
-        </button>
+        <button type="button" onClick={props.onMarks}>{tr`Add a mark`}</button>
+        <button type="button" onClick={props.onStraight}>{tr`Mark a straight line`}</button>
         {fit.straights.length > 0 && (
-          <button type="button" onClick={() => onFit({ ...fit, straights: fit.straights.slice(0, -1) })}>
-            Take the last line back
-          </button>
+          <button
+            type="button"
+            onClick={() => onFit({ ...fit, straights: fit.straights.slice(0, -1) })}
+          >{tr`Take the last line back`}</button>
         )}
         {fit.marks.length > 4 && (
-          <button type="button" onClick={() => onFit(withoutLast(fit))}>
-            Take mark {fit.marks.length} back
-          </button>
+          <button
+            type="button"
+            onClick={() => onFit(withoutLast(fit))}
+          >{tr`Take mark ${fit.marks.length} back`}</button>
         )}
       </div>
     </>
@@ -87,13 +88,13 @@ function Rectangle(props: MarksProps & { readonly known: Extract<KnownMarks, { t
   return (
     <div className="fields">
       <LengthField
-        label="From mark 1 to mark 2"
+        label={tr`From mark 1 to mark 2`}
         valueM={known.lengthM}
         units={units}
         onEnter={(lengthM) => onFit({ ...fit, known: { ...known, lengthM } })}
       />
       <LengthField
-        label="From mark 2 to mark 3"
+        label={tr`From mark 2 to mark 3`}
         valueM={known.widthM}
         units={units}
         onEnter={(widthM) => onFit({ ...fit, known: { ...known, widthM } })}
@@ -112,7 +113,7 @@ function Places({ fit, onFit }: MarksProps) {
       {fit.marks.map((m, i) => (
         <li key={`${m.at.x} ${m.at.y}`}>
           <NumberField
-            label={`Mark ${i + 1}: metres across`}
+            label={tr`Mark ${i + 1}: metres across`}
             value={m.on?.x ?? null}
             unit="m"
             low={-1000}
@@ -120,7 +121,7 @@ function Places({ fit, onFit }: MarksProps) {
             onEnter={(x) => put(i, { x, y: m.on?.y ?? 0 })}
           />
           <NumberField
-            label={`Mark ${i + 1}: metres up`}
+            label={tr`Mark ${i + 1}: metres up`}
             value={m.on?.y ?? null}
             unit="m"
             low={-1000}
@@ -150,20 +151,18 @@ function Tapes(props: MarksProps & { readonly known: Extract<KnownMarks, { type:
         return (
           <div key={`${a} ${b}`} className="field-with">
             <LengthField
-              label={`From mark ${a + 1} to mark ${b + 1}`}
+              label={tr`From mark ${a + 1} to mark ${b + 1}`}
               valueM={tape?.lengthM ?? null}
               units={units}
-              placeholder="not taped"
+              placeholder={tr`not taped`}
               onEnter={(lengthM) => set(a, b, lengthM)}
             />
             {tape && (
               <button
                 type="button"
-                aria-label={`Leave out ${a + 1} to ${b + 1}`}
+                aria-label={tr`Leave out ${a + 1} to ${b + 1}`}
                 onClick={() => set(a, b, null)}
-              >
-                Leave out
-              </button>
+              >{tr`Leave out`}</button>
             )}
           </div>
         );

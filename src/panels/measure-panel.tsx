@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import { byName } from '../job/order.ts';
 import type { Id, Job, Sheet } from '../job/types.ts';
 import { lengthText } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, Section } from './fields.tsx';
 
 /** Sheets with their scale, and everything drawn, as lists. */
@@ -26,9 +27,9 @@ export function MeasurePanel(props: {
   const cuts = Object.values(job.cuts).sort((a, b) => (a.id < b.id ? -1 : 1));
   return (
     <>
-      <Section title="Sheets">
+      <Section title={tr`Sheets`}>
         {sheets.length === 0 && (
-          <p className="empty">Open a photo or plan to trace over, or start on a blank grid.</p>
+          <p className="empty">{tr`Open a photo or plan to trace over, or start on a blank grid.`}</p>
         )}
         <ul className="rows">
           {sheets.map((sheet) => (
@@ -43,37 +44,39 @@ export function MeasurePanel(props: {
               </button>
               <span className="dim">{fitWords(sheet, job)}</span>
               {props.missingPictures.has(sheet.id) && (
-                <span className="wrong">Its picture is not here; open it again.</span>
+                <span className="wrong">{tr`Its picture is not here; open it again.`}</span>
               )}
             </li>
           ))}
         </ul>
         <div className="buttons">
-          <button type="button" onClick={props.onPicture}>
-            Open a photo, plan or drawing
-          </button>
-          <button type="button" onClick={props.onGrid}>
-            Blank grid
-          </button>
+          <button type="button" onClick={props.onPicture}>{tr`Open a photo, plan or drawing`}</button>
+          <button type="button" onClick={props.onGrid}>{tr`Blank grid`}</button>
         </div>
         <ByTape onByTape={props.onByTape} />
       </Section>
       {props.children}
-      <Section title="Slabs">
-        {slabs.length === 0 && <p className="empty">Take the Slab tool and tap round the first slab.</p>}
-        <List items={slabs} onSelect={props.onSelectSlab} words={(s) => `${s.corners.length} corners`} />
+      <Section title={tr`Slabs`}>
+        {slabs.length === 0 && (
+          <p className="empty">{tr`Take the Slab tool and tap round the first slab.`}</p>
+        )}
+        <List items={slabs} onSelect={props.onSelectSlab} words={(s) => tr`${s.corners.length} corners`} />
       </Section>
       {cuts.length > 0 && (
-        <Section title="Cuts">
+        <Section title={tr`Cuts`}>
           <List
-            items={cuts.map((c, i) => ({ id: c.id, name: `Cut ${i + 1}`, slab: job.slabs[c.slabId]!.name }))}
+            items={cuts.map((c, i) => ({
+              id: c.id,
+              name: tr`Cut ${i + 1}`,
+              slab: job.slabs[c.slabId]!.name,
+            }))}
             onSelect={props.onSelectCut}
-            words={(c) => `across ${c.slab}`}
+            words={(c) => tr`across ${c.slab}`}
           />
         </Section>
       )}
       {voids.length > 0 && (
-        <Section title="Taken out">
+        <Section title={tr`Taken out`}>
           <List items={voids} onSelect={props.onSelectVoid} words={(v) => v.kind} />
         </Section>
       )}
@@ -87,14 +90,12 @@ function ByTape({ onByTape }: { readonly onByTape: (corners: number) => void }) 
   return (
     <div className="fields">
       <Choice
-        label="Or a slab by tape alone, with"
+        label={tr`Or a slab by tape alone, with`}
         value={corners}
-        options={[3, 4, 5, 6, 7, 8, 10, 12].map((n) => [String(n), `${n} corners`] as const)}
+        options={[3, 4, 5, 6, 7, 8, 10, 12].map((n) => [String(n), tr`${n} corners`] as const)}
         onChange={setCorners}
       />
-      <button type="button" onClick={() => onByTape(Number(corners))}>
-        Begin by tape
-      </button>
+      <button type="button" onClick={() => onByTape(Number(corners))}>{tr`Begin by tape`}</button>
     </div>
   );
 }
@@ -123,23 +124,23 @@ function fitWords(sheet: Sheet, job: Job): string {
   const { units } = job.settings;
   switch (fit?.kind) {
     case undefined:
-      return 'no scale yet';
+      return tr`no scale yet`;
     case 'metric':
-      return 'metres';
+      return tr`metres`;
     case 'scale': {
       const known = fit.lengths.map((l) => lengthText(l.lengthM, units)).join(', ');
-      const reach = fit.reach ? `; believed within ${lengthText(fit.reach.distanceM, units)} of it` : '';
-      return `${fit.stretched ? 'two scales' : 'scale'} from ${known}${reach}`;
+      const reach = fit.reach ? tr`; believed within ${lengthText(fit.reach.distanceM, units)} of it` : '';
+      return tr`${fit.stretched ? tr`two scales` : tr`scale`} from ${known}${reach}`;
     }
     case 'drawing':
-      return `drawing, one unit is ${lengthText(fit.metresPerUnit, units)}`;
+      return tr`drawing, one unit is ${lengthText(fit.metresPerUnit, units)}`;
     case 'page':
-      return `page at 1 : ${fit.ratio}`;
+      return tr`page at 1 : ${fit.ratio}`;
     case 'marks':
-      return `straightened by ${fit.marks.length} marks`;
+      return tr`straightened by ${fit.marks.length} marks`;
     case 'straightened':
-      return `straightened from ${job.sheets[fit.sheetId]?.name ?? 'a photo'}`;
+      return tr`straightened from ${job.sheets[fit.sheetId]?.name ?? tr`a photo`}`;
     case 'georeferenced':
-      return `${fit.from === 'walk' ? 'walked' : 'map'} near ${fit.latitude.toFixed(4)}°, ${fit.longitude.toFixed(4)}°`;
+      return tr`${fit.from === 'walk' ? tr`walked` : tr`map`} near ${fit.latitude.toFixed(4)}°, ${fit.longitude.toFixed(4)}°`;
   }
 }

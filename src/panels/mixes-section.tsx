@@ -1,6 +1,7 @@
 import type { Bucket } from '../coating/mixes.ts';
 import type { Results } from '../results.ts';
 import { areaNumber, areaUnit, type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Section } from './fields.tsx';
 
 /** Bucket by bucket for every coat, and can by can for the etch. */
@@ -9,61 +10,53 @@ export function MixesSection({ results, units }: { readonly results: Results; re
   if (mixes.length === 0) return null;
   const vol = (litres: number) => volumeNumber(litres, units);
   return (
-    <Section title="Mixing, bucket by bucket">
+    <Section title={tr`Mixing, bucket by bucket`}>
       {etchSheet && (
         <>
-          <h3>Etch</h3>
-          <p>
-            {etchSheet.cans > 0 &&
-              `${etchSheet.cans} × ${etchSheet.acidKg.toFixed(2)} kg citric acid into ${vol(etchSheet.waterL)} ${volumeUnit(units)} of warm water`}
-            {etchSheet.cans > 0 && etchSheet.lastWaterL > 0 && ', then '}
-            {etchSheet.lastWaterL > 0 &&
-              `${etchSheet.lastAcidKg.toFixed(2)} kg into ${vol(etchSheet.lastWaterL)} ${volumeUnit(units)}`}
-            . A full can goes {areaNumber(etchSheet.coversM2, units)} {areaUnit(units)}; leave it{' '}
-            {etchSheet.dwellMin} minutes, scrub, and rinse before it dries. Acid into water, never water into
-            acid. Have up to {etchSheet.neutraliserKg.toFixed(2)} kg of sodium bicarbonate at hand for what is
-            left; pH paper decides.
-          </p>
+          <h3>{tr`Etch`}</h3>
+          <p>{tr`${
+            etchSheet.cans > 0
+              ? tr`${etchSheet.cans} × ${etchSheet.acidKg.toFixed(2)} kg citric acid into ${vol(etchSheet.waterL)} ${volumeUnit(units)} of warm water`
+              : ''
+          }${etchSheet.cans > 0 && etchSheet.lastWaterL > 0 ? tr`, then ` : ''}${
+            etchSheet.lastWaterL > 0
+              ? tr`${etchSheet.lastAcidKg.toFixed(2)} kg into ${vol(etchSheet.lastWaterL)} ${volumeUnit(units)}`
+              : ''
+          }. A full can goes ${areaNumber(etchSheet.coversM2, units)} ${areaUnit(units)}; leave it ${etchSheet.dwellMin} minutes, scrub, and rinse before it dries. Acid into water, never water into acid. Have up to ${etchSheet.neutraliserKg.toFixed(2)} kg of sodium bicarbonate at hand for what is left; pH paper decides.`}</p>
         </>
       )}
       {mixes.map((m) => (
         <div key={m.key}>
           <h3>{m.title}</h3>
-          <p className="dim">
-            {m.zoneNames.join(', ')}. At most {m.limit} at a time.
-          </p>
+          <p className="dim">{tr`${m.zoneNames.join(', ')}. At most ${m.limit} at a time.`}</p>
           <section
             className="scroll"
-            aria-label={`Buckets of ${m.title} for ${m.zoneNames.join(', ')}`}
+            aria-label={tr`Buckets of ${m.title} for ${m.zoneNames.join(', ')}`}
             // biome-ignore lint/a11y/noNoninteractiveTabindex: nothing in it takes the focus, and it scrolls
             tabIndex={0}
           >
             <table className="totals">
               <thead>
                 <tr>
-                  <th scope="col">Buckets</th>
+                  <th scope="col">{tr`Buckets`}</th>
                   <th scope="col" className="num">
-                    {m.full?.hardenerL || m.last?.hardenerL ? 'Base' : 'Paint'} {volumeUnit(units)}
+                    {m.full?.hardenerL || m.last?.hardenerL ? tr`Base` : tr`Paint`} {volumeUnit(units)}
                   </th>
                   {m.full?.hardenerL || m.last?.hardenerL ? (
-                    <th scope="col" className="num">
-                      Hardener {volumeUnit(units)}
-                    </th>
+                    <th scope="col" className="num">{tr`Hardener ${volumeUnit(units)}`}</th>
                   ) : null}
                   <th scope="col" className="num">
                     {m.thinner} {volumeUnit(units)}
                   </th>
-                  <th scope="col" className="num">
-                    Grip g
-                  </th>
-                  <th scope="col" className="num">
-                    Goes {areaUnit(units)}
-                  </th>
+                  <th scope="col" className="num">{tr`Grip g`}</th>
+                  <th scope="col" className="num">{tr`Goes ${areaUnit(units)}`}</th>
                 </tr>
               </thead>
               <tbody>
-                {m.full && <BucketRow words={`${m.fullCount} full`} bucket={m.full} units={units} />}
-                {m.last && <BucketRow words={m.full ? 'the last' : 'one'} bucket={m.last} units={units} />}
+                {m.full && <BucketRow words={tr`${m.fullCount} full`} bucket={m.full} units={units} />}
+                {m.last && (
+                  <BucketRow words={m.full ? tr`the last` : tr`one`} bucket={m.last} units={units} />
+                )}
               </tbody>
             </table>
           </section>

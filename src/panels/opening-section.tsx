@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { tr } from '../words/tr.ts';
 import { Choice, NumberField, Section, Switch, TextField } from './fields.tsx';
 
 /** What a person chooses of a file before it is opened. */
@@ -24,7 +25,7 @@ export function OpeningSection(props: {
   const [page, setPage] = useState(1);
   const [password, setPassword] = useState('');
   const [ratio, setRatio] = useState<number | null>(null);
-  const [units, setUnits] = useState('as it says');
+  const [units, setUnits] = useState(tr`as it says`);
   const [taken, setTaken] = useState<ReadonlySet<string> | null>(null);
   const isDrawing = layers.length > 0;
   const all = layers.map((l) => l.name);
@@ -36,17 +37,17 @@ export function OpeningSection(props: {
     setTaken(next);
   };
   return (
-    <Section title={`Open ${props.name}`}>
+    <Section title={tr`Open ${props.name}`}>
       {props.wrong && (
         <p className="wrong" role="alert">
           {props.wrong}
         </p>
       )}
       <div className="fields">
-        {locked && <TextField label="Password" value={password} onChange={setPassword} />}
+        {locked && <TextField label={tr`Password`} value={password} onChange={setPassword} />}
         {pages > 1 && (
           <NumberField
-            label={`Page, 1 to ${pages}`}
+            label={tr`Page, 1 to ${pages}`}
             value={page}
             unit="1"
             low={1}
@@ -56,7 +57,7 @@ export function OpeningSection(props: {
         )}
         {!isDrawing && (
           <NumberField
-            label="Scale of the page, 1 : N, if it says"
+            label={tr`Scale of the page, 1 : N, if it says`}
             value={ratio}
             unit="1"
             low={0.001}
@@ -67,29 +68,25 @@ export function OpeningSection(props: {
         )}
         {isDrawing && (
           <Choice
-            label="Units"
+            label={tr`Units`}
             value={units}
-            options={['as it says', 'mm', 'cm', 'm', 'in', 'ft'].map((u) => [u, u] as const)}
+            options={[tr`as it says`, 'mm', 'cm', 'm', 'in', 'ft'].map((u) => [u, u] as const)}
             onChange={setUnits}
           />
         )}
       </div>
       {isDrawing && (
         <fieldset>
-          <legend>Layers</legend>
+          <legend>{tr`Layers`}</legend>
           <div className="buttons">
-            <button type="button" onClick={() => setTaken(new Set(all))}>
-              All
-            </button>
-            <button type="button" onClick={() => setTaken(new Set())}>
-              None
-            </button>
+            <button type="button" onClick={() => setTaken(new Set(all))}>{tr`All`}</button>
+            <button type="button" onClick={() => setTaken(new Set())}>{tr`None`}</button>
           </div>
           <ul className="rows">
             {layers.map((l) => (
               <li key={l.name}>
                 <Switch
-                  label={`${l.name || 'without a name'}${l.hidden ? ' (hidden in the drawing)' : ''}`}
+                  label={`${l.name || tr`without a name`}${l.hidden ? tr` (hidden in the drawing)` : ''}`}
                   on={chosen.has(l.name)}
                   onChange={(on) => flip(l.name, on)}
                 />
@@ -111,12 +108,8 @@ export function OpeningSection(props: {
               ...(isDrawing ? { layers: [...chosen] } : {}),
             })
           }
-        >
-          Open it
-        </button>
-        <button type="button" onClick={props.onLeave}>
-          Leave it
-        </button>
+        >{tr`Open it`}</button>
+        <button type="button" onClick={props.onLeave}>{tr`Leave it`}</button>
       </div>
     </Section>
   );

@@ -12,9 +12,11 @@ import {
   volumeUnit,
 } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { ChanceCurve } from './chance-curve.tsx';
 import { Choice, PriceField, Section, Working } from './fields.tsx';
+import { rich } from './rich.tsx';
 
 interface Props {
   readonly results: Results;
@@ -30,18 +32,18 @@ export function OrderSection(props: Props) {
   if (order.blocks.length > 0) return <Blocked results={props.results} />;
   return (
     <>
-      <Section title="Order">
+      <Section title={tr`Order`}>
         {props.results.quote.scope.overruled.map((words) => (
           <p key={words} className="caution">
             {words}
           </p>
         ))}
         <Choice
-          label="Litres are ordered"
+          label={tr`Litres are ordered`}
           value={job.settings.orderBy ?? 'chance'}
           options={[
-            ['chance', 'for a chance of running short'],
-            ['percent', 'with a percentage on top'],
+            ['chance', tr`for a chance of running short`],
+            ['percent', tr`with a percentage on top`],
           ]}
           onChange={(orderBy) => onChange([{ type: 'change-settings', args: { orderBy } }])}
         />
@@ -49,14 +51,10 @@ export function OrderSection(props: Props) {
           <table className="totals">
             <thead>
               <tr>
-                <th scope="col">Product</th>
-                <th scope="col" className="num">
-                  Needed {volumeUnit(units)}
-                </th>
-                <th scope="col">Packs</th>
-                <th scope="col" className="num">
-                  Cost
-                </th>
+                <th scope="col">{tr`Product`}</th>
+                <th scope="col" className="num">{tr`Needed ${volumeUnit(units)}`}</th>
+                <th scope="col">{tr`Packs`}</th>
+                <th scope="col" className="num">{tr`Cost`}</th>
               </tr>
             </thead>
             <tbody>
@@ -78,7 +76,7 @@ export function OrderSection(props: Props) {
             </tbody>
             <tfoot>
               <tr>
-                <th scope="row">All packs</th>
+                <th scope="row">{tr`All packs`}</th>
                 <td />
                 <td />
                 <td className="num">{order.costCents === null ? '–' : moneyText(order.costCents)}</td>
@@ -86,15 +84,12 @@ export function OrderSection(props: Props) {
             </tfoot>
           </table>
         </div>
-        <p className="dim">
-          Litres are summed over all zones before packs are chosen. With every price entered the cheapest
-          packs are taken, then the least left over, then the fewest packs; without, the least left over.
-        </p>
+        <p className="dim">{tr`Litres are summed over all zones before packs are chosen. With every price entered the cheapest packs are taken, then the least left over, then the fewest packs; without, the least left over.`}</p>
         {order.lines.map((line) => (
           <LineDetails key={`${line.productId} ${line.tint}`} {...props} line={line} />
         ))}
       </Section>
-      <Section title="Also on site">
+      <Section title={tr`Also on site`}>
         <table className="totals">
           <tbody>
             {order.sundries.map((s) => (
@@ -128,19 +123,14 @@ export function OrderSection(props: Props) {
 /** Why nothing is to be bought yet. */
 function Blocked({ results }: { readonly results: Results }) {
   return (
-    <Section title="Order">
-      <p className="wrong" role="alert">
-        Nothing is to be ordered yet.
-      </p>
+    <Section title={tr`Order`}>
+      <p className="wrong" role="alert">{tr`Nothing is to be ordered yet.`}</p>
       <ul className="plain">
         {results.order.blocks.map((b) => (
           <li key={`${b.where} ${b.sentence}`}>{b.sentence}</li>
         ))}
       </ul>
-      <p className="dim">
-        Mend that, or leave the slab uncoated. Where it is the answers about the concrete that stand against
-        it, a written reason under Site lets it pass, all but lead.
-      </p>
+      <p className="dim">{tr`Mend that, or leave the slab uncoated. Where it is the answers about the concrete that stand against it, a written reason under Site lets it pass, all but lead.`}</p>
     </Section>
   );
 }
@@ -151,16 +141,11 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
   const litres = (q: Quantity) => <Working of={q} text={volumeNumber(q.value, units)} onOpen={onWorking} />;
   return (
     <details className="values">
-      <summary>
-        {line.product}
-        {line.tint && `, ${line.tint}`}: chances, batches, prices
-      </summary>
-      <p>
-        As worked out {litres(line.paint.quantity)} {volumeUnit(units)}; for the chosen chance{' '}
-        {litres(line.byChance)}; with the percentage {litres(line.byPercent)}.
-        {line.chanceShort !== null &&
-          ` What is bought runs short in ${chanceWords(line.chanceShort)}; the reserve is part of it.`}
-      </p>
+      <summary>{tr`${line.product}${line.tint ? `, ${line.tint}` : ''}: chances, batches, prices`}</summary>
+      <p>{rich`As worked out ${litres(line.paint.quantity)} ${volumeUnit(units)}; for the chosen chance ${litres(line.byChance)}; with the percentage ${litres(line.byPercent)}.${
+        line.chanceShort !== null &&
+        tr` What is bought runs short in ${chanceWords(line.chanceShort)}; the reserve is part of it.`
+      }`}</p>
       <ChanceCurve line={line} units={units} />
       {line.boxing && <p>{line.boxing}</p>}
       <PackEditor line={line} units={units} onChange={props.onChange} />
@@ -170,11 +155,11 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
 
 /** A chance as people say it. */
 const chanceWords = (chance: number): string =>
-  chance < 0.001 ? 'fewer than 1 job in 1,000' : `${plainNumber(100 * chance, 2)} jobs in 100`;
+  chance < 0.001 ? tr`fewer than 1 job in 1,000` : tr`${plainNumber(100 * chance, 2)} jobs in 100`;
 
 const packWords = ({ choice }: OrderLine, units: UnitSystem): string =>
   choice === null
-    ? 'no packs that fit: add a size below'
+    ? tr`no packs that fit: add a size below`
     : choice.packs.map((p) => `${p.count} × ${packText(p.sizeL, units)}`).join(', ');
 
 /** The packs one product comes in. */
@@ -192,12 +177,12 @@ function PackEditor(props: {
   const taken = line.offers.some((o) => o.sizeL === sizeL);
   return (
     <>
-      <h3>Packs it is sold in</h3>
+      <h3>{tr`Packs it is sold in`}</h3>
       <ul className="rows">
         {line.offers.map((offer) => (
           <li key={offer.sizeL}>
             <PriceField
-              label={`${packText(offer.sizeL, units)}, price of a pack`}
+              label={tr`${packText(offer.sizeL, units)}, price of a pack`}
               cents={offer.priceCents}
               onEnter={(priceCents) =>
                 set(line.offers.map((o) => (o.sizeL === offer.sizeL ? { ...o, priceCents } : o)))
@@ -206,20 +191,18 @@ function PackEditor(props: {
             {line.offers.length > 1 && (
               <button
                 type="button"
-                aria-label={`Not sold in ${packText(offer.sizeL, units)}`}
+                aria-label={tr`Not sold in ${packText(offer.sizeL, units)}`}
                 onClick={() => set(line.offers.filter((o) => o.sizeL !== offer.sizeL))}
-              >
-                Not sold
-              </button>
+              >{tr`Not sold`}</button>
             )}
           </li>
         ))}
       </ul>
       <div className="buttons">
         <input
-          aria-label={`Another size of ${line.product}, ${as.unit}`}
+          aria-label={tr`Another size of ${line.product}, ${as.unit}`}
           inputMode="decimal"
-          placeholder={`size in ${as.unit}`}
+          placeholder={tr`size in ${as.unit}`}
           value={size}
           onChange={(e) => setSize(e.target.value)}
         />
@@ -230,12 +213,8 @@ function PackEditor(props: {
             set([...line.offers, { sizeL, priceCents: null }].sort((a, b) => a.sizeL - b.sizeL));
             setSize('');
           }}
-        >
-          Add a size
-        </button>
-        <button type="button" onClick={() => set(null)}>
-          Usual sizes
-        </button>
+        >{tr`Add a size`}</button>
+        <button type="button" onClick={() => set(null)}>{tr`Usual sizes`}</button>
       </div>
     </>
   );

@@ -14,6 +14,7 @@ import { cornerLetter, slabRing } from '../job/outline.ts';
 import type { Id, Job, Slab } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
 import type { Metres } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, LengthField, NumberField } from './fields.tsx';
 
 interface NumbersProps {
@@ -32,11 +33,8 @@ export function OutlineNumbers(props: NumbersProps) {
   const letter = (id: Id) => cornerLetter(job, id);
   return (
     <details className="values">
-      <summary>Corners and sides in numbers</summary>
-      <p className="dim">
-        Right and up from the zero of the sheet. A side gets its length by moving the corner at its end; bow
-        is how far its middle stands out, minus for inwards.
-      </p>
+      <summary>{tr`Corners and sides in numbers`}</summary>
+      <p className="dim">{tr`Right and up from the zero of the sheet. A side gets its length by moving the corner at its end; bow is how far its middle stands out, minus for inwards.`}</p>
       <ol className="outline-numbers">
         {slab.corners.map(({ cornerId }, k) => {
           const next = slab.corners[(k + 1) % slab.corners.length]!.cornerId;
@@ -50,9 +48,9 @@ export function OutlineNumbers(props: NumbersProps) {
           return (
             <li key={cornerId}>
               <fieldset className="fields numbers">
-                <legend>Corner {letter(cornerId)}</legend>
+                <legend>{tr`Corner ${letter(cornerId)}`}</legend>
                 <NumberField
-                  label={`${letter(cornerId)} right`}
+                  label={tr`${letter(cornerId)} right`}
                   value={round(at.x)}
                   unit="m"
                   units={units}
@@ -61,7 +59,7 @@ export function OutlineNumbers(props: NumbersProps) {
                   onEnter={(x) => move(cornerId, { x, y: at.y })}
                 />
                 <NumberField
-                  label={`${letter(cornerId)} up`}
+                  label={tr`${letter(cornerId)} up`}
                   value={round(at.y)}
                   unit="m"
                   units={units}
@@ -70,13 +68,13 @@ export function OutlineNumbers(props: NumbersProps) {
                   onEnter={(y) => move(cornerId, { x: at.x, y })}
                 />
                 <LengthField
-                  label={`Side ${name}`}
+                  label={tr`Side ${name}`}
                   valueM={distance(side.a, side.b)}
                   units={units}
                   onEnter={(lengthM) => move(next, stretched(side.a, side.b, lengthM))}
                 />
                 <NumberField
-                  label={`Bow of ${name}`}
+                  label={tr`Bow of ${name}`}
                   value={round(side.bow)}
                   unit="m"
                   units={units}
@@ -96,16 +94,12 @@ export function OutlineNumbers(props: NumbersProps) {
                         },
                       ])
                     }
-                  >
-                    New corner in {name}
-                  </button>
+                  >{tr`New corner in ${name}`}</button>
                   <button
                     type="button"
                     className="link"
                     onClick={() => onChange([{ type: 'remove-corner', args: { cornerId } }])}
-                  >
-                    Delete corner {letter(cornerId)}
-                  </button>
+                  >{tr`Delete corner ${letter(cornerId)}`}</button>
                 </span>
               </fieldset>
             </li>
@@ -181,17 +175,17 @@ function CutAcross(props: NumbersProps) {
   const [first, second] = points;
   return (
     <fieldset className="fields numbers">
-      <legend>Cut across, by numbers</legend>
+      <legend>{tr`Cut across, by numbers`}</legend>
       {ends.map((end, i) => (
         <span key={i === 0 ? 'from' : 'to'} className="pair">
           <Choice
-            label={i === 0 ? 'From side' : 'To side'}
+            label={i === 0 ? tr`From side` : tr`To side`}
             value={end.side}
             options={sides}
             onChange={(side) => set(i, { side })}
           />
           <LengthField
-            label={`From its corner ${name(Number(end.side)).split('–')[0]}`}
+            label={tr`From its corner ${name(Number(end.side)).split('–')[0]!}`}
             valueM={end.alongM}
             units={units}
             onEnter={(alongM) => set(i, { alongM })}
@@ -208,9 +202,7 @@ function CutAcross(props: NumbersProps) {
             { type: 'add-cut', args: { id: props.newId('k'), slabId: slab.id, points: [first, second] } },
           ])
         }
-      >
-        Cut
-      </button>
+      >{tr`Cut`}</button>
     </fieldset>
   );
 }

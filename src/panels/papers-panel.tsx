@@ -1,21 +1,22 @@
 import { useState } from 'react';
 import { EXPORTS, type Export } from '../exports/index.ts';
 import { PAPER_IDS, PAPERS_TO_CHOOSE, type PaperId } from '../exports/papers/paper.ts';
+import { tr } from '../words/tr.ts';
 import { Section, Switch } from './fields.tsx';
 
 const READERS = {
-  customer: 'for the customer',
-  supplier: 'for the supplier',
-  crew: 'for the crew',
-  all: 'for everybody',
+  customer: tr`for the customer`,
+  supplier: tr`for the supplier`,
+  crew: tr`for the crew`,
+  all: tr`for everybody`,
 } as const;
 
 /** What each reader acts on, and nothing that is not theirs. */
 const PRESETS: ReadonlyArray<readonly [words: string, ids: readonly PaperId[]]> = [
-  ['Customer', ['quote', 'drawing', 'safety']],
-  ['Supplier', ['order']],
-  ['Crew', ['drawing', 'tables', 'mixes', 'days', 'safety']],
-  ['Handover', ['handover']],
+  [tr`Customer`, ['quote', 'drawing', 'safety']],
+  [tr`Supplier`, ['order']],
+  [tr`Crew`, ['drawing', 'tables', 'mixes', 'days', 'safety']],
+  [tr`Handover`, ['handover']],
 ];
 
 /** What is being written, by its file's ending, and how it is stopped. */
@@ -26,9 +27,7 @@ interface Writing {
 }
 
 const Stop = ({ onStop }: Pick<Writing, 'onStop'>) => (
-  <button type="button" onClick={onStop}>
-    Stop writing
-  </button>
+  <button type="button" onClick={onStop}>{tr`Stop writing`}</button>
 );
 
 /** Papers to choose from, put together in one document. */
@@ -40,8 +39,8 @@ export function PapersSection(props: Writing & { readonly onWrite: (papers: Read
   const turn = (id: PaperId, on: boolean) =>
     setWanted(new Set(PAPER_IDS.filter((k) => (k === id ? on : wanted.has(k)))));
   return (
-    <Section title="Papers">
-      {empty && <p className="empty">There is nothing to hand over yet: trace a slab first.</p>}
+    <Section title={tr`Papers`}>
+      {empty && <p className="empty">{tr`There is nothing to hand over yet: trace a slab first.`}</p>}
       <div className="buttons">
         {PRESETS.map(([words, ids]) => (
           <button key={words} type="button" className="link" onClick={() => setWanted(new Set(ids))}>
@@ -66,7 +65,7 @@ export function PapersSection(props: Writing & { readonly onWrite: (papers: Read
           disabled={empty || wanted.size === 0 || writing !== null}
           onClick={() => props.onWrite(wanted)}
         >
-          {writing === 'pdf' ? 'Writing the papers …' : 'Write the papers (PDF)'}
+          {writing === 'pdf' ? tr`Writing the papers …` : tr`Write the papers (PDF)`}
         </button>
         {writing === 'pdf' && <Stop onStop={props.onStop} />}
       </div>
@@ -80,7 +79,7 @@ export function FilesSection(
 ) {
   const { empty, writing } = props;
   return (
-    <Section title="For other programs">
+    <Section title={tr`For other programs`}>
       <div className="buttons column">
         {EXPORTS.filter((e) => e.ending !== 'pdf').map((kind) => (
           <button
@@ -89,13 +88,11 @@ export function FilesSection(
             disabled={empty || writing !== null}
             onClick={() => props.onExport(kind)}
           >
-            {writing === kind.ending ? 'Writing …' : kind.label}
+            {writing === kind.ending ? tr`Writing …` : kind.label}
           </button>
         ))}
         {writing !== null && writing !== 'pdf' && <Stop onStop={props.onStop} />}
-        <button type="button" onClick={props.onSave}>
-          The job itself, pictures inside
-        </button>
+        <button type="button" onClick={props.onSave}>{tr`The job itself, pictures inside`}</button>
       </div>
     </Section>
   );

@@ -4,6 +4,7 @@ import type { DayPlan } from '../days/plan.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Place } from '../job/types.ts';
 import type { Results } from '../results.ts';
+import { tr } from '../words/tr.ts';
 import { NumberField, Section } from './fields.tsx';
 import { HoursStrip } from './hours-strip.tsx';
 
@@ -17,28 +18,18 @@ export function PlanSection(props: {
   const { days } = props.results;
   return (
     <>
-      <Section title="Weather to come">
+      <Section title={tr`Weather to come`}>
         {days ? (
-          <p className="dim">
-            {days.weather.name}: {days.climate.length} hours from{' '}
-            {days.weather.hours[0]!.at.replace('T', ' ')}, at {days.weather.latitude}°,{' '}
-            {days.weather.longitude}°, the clock {days.weather.zoneH} h ahead of UTC.
-          </p>
+          <p className="dim">{tr`${days.weather.name}: ${days.climate.length} hours from ${days.weather.hours[0]!.at.replace('T', ' ')}, at ${days.weather.latitude}°, ${days.weather.longitude}°, the clock ${days.weather.zoneH} h ahead of UTC.`}</p>
         ) : (
-          <p className="empty">
-            Open a forecast saved as CSV or JSON, or an EPW year; nothing is fetched. The slab’s own
-            temperature is worked out from air, sun and sky.
-          </p>
+          <p className="empty">{tr`Open a forecast saved as CSV or JSON, or an EPW year; nothing is fetched. The slab’s own temperature is worked out from air, sun and sky.`}</p>
         )}
         <WeatherForm {...props} has={days !== null} />
         {days?.strips.map((strip) => (
           <HoursStrip key={strip.product.id} plan={days} strip={strip} />
         ))}
         {days && (
-          <p className="dim">
-            Tall bars: go. Middling: wait, a later hour of the day will do. Low: no. The slab under sun is an
-            estimate; a reading below takes its place.
-          </p>
+          <p className="dim">{tr`Tall bars: go. Middling: wait, a later hour of the day will do. Low: no. The slab under sun is an estimate; a reading below takes its place.`}</p>
         )}
       </Section>
       {days && <PlanTable plan={days} />}
@@ -63,23 +54,19 @@ function WeatherForm(props: {
   return (
     <>
       <div className="buttons">
-        <button type="button" onClick={() => props.onWeather(place)}>
-          Open weather
-        </button>
+        <button type="button" onClick={() => props.onWeather(place)}>{tr`Open weather`}</button>
         {props.has && (
           <button
             type="button"
             onClick={() => props.onChange([{ type: 'set-weather', args: { weather: null } }])}
-          >
-            Drop it
-          </button>
+          >{tr`Drop it`}</button>
         )}
       </div>
       <details className="values">
-        <summary>Paste it, or say where it is</summary>
+        <summary>{tr`Paste it, or say where it is`}</summary>
         <div className="fields">
           <NumberField
-            label="Latitude, north positive"
+            label={tr`Latitude, north positive`}
             value={latitude}
             unit="°"
             low={-90}
@@ -87,7 +74,7 @@ function WeatherForm(props: {
             onEnter={setLatitude}
           />
           <NumberField
-            label="Longitude, east positive"
+            label={tr`Longitude, east positive`}
             value={longitude}
             unit="°"
             low={-180}
@@ -95,7 +82,7 @@ function WeatherForm(props: {
             onEnter={setLongitude}
           />
           <NumberField
-            label="Clock ahead of UTC"
+            label={tr`Clock ahead of UTC`}
             value={zoneH}
             unit="h"
             low={-14}
@@ -103,19 +90,20 @@ function WeatherForm(props: {
             onEnter={setZone}
           />
           <div className="field">
-            <label htmlFor="weather-text">Hours, one a line, with a heading</label>
+            <label htmlFor="weather-text">{tr`Hours, one a line, with a heading`}</label>
             <textarea
               id="weather-text"
               rows={4}
-              placeholder={
-                'time, temperature (°C), relative humidity (%), wind speed (km/h)\n2026-03-14T07:00, 12, 70, 5'
-              }
+              placeholder={`time, temperature (°C), relative humidity (%), wind speed (km/h)
+2026-03-14T07:00, 12, 70, 5`}
               value={text}
               onChange={(e) => setText(e.target.value)}
             />
-            <button type="button" disabled={text.trim() === ''} onClick={() => props.onPaste(text, place)}>
-              Take these hours
-            </button>
+            <button
+              type="button"
+              disabled={text.trim() === ''}
+              onClick={() => props.onPaste(text, place)}
+            >{tr`Take these hours`}</button>
           </div>
         </div>
       </details>
@@ -123,29 +111,27 @@ function WeatherForm(props: {
   );
 }
 
-const clock = (at: string | null): string => at?.replace('T', ' ') ?? 'after the weather known ends';
+const clock = (at: string | null): string => at?.replace('T', ' ') ?? tr`after the weather known ends`;
 
 function PlanTable({ plan }: { readonly plan: DayPlan }) {
   if (plan.problem) {
     return (
-      <Section title="Day plan">
+      <Section title={tr`Day plan`}>
         <p className="wrong">{plan.problem}</p>
       </Section>
     );
   }
   return (
-    <Section title="Day plan">
+    <Section title={tr`Day plan`}>
       <Timeline plan={plan} />
       <div className="scroll">
         <table className="totals">
           <thead>
             <tr>
-              <th scope="col">From</th>
-              <th scope="col">To</th>
-              <th scope="col">Work</th>
-              <th scope="col" className="num">
-                crew h
-              </th>
+              <th scope="col">{tr`From`}</th>
+              <th scope="col">{tr`To`}</th>
+              <th scope="col">{tr`Work`}</th>
+              <th scope="col" className="num">{tr`crew h`}</th>
             </tr>
           </thead>
           <tbody>
@@ -162,23 +148,19 @@ function PlanTable({ plan }: { readonly plan: DayPlan }) {
           </tbody>
         </table>
       </div>
-      <p>
-        Done by {clock(plan.finishAt)}
-        {plan.exact
-          ? '; no other order of these pieces of work ends earlier.'
-          : '; a better order may exist.'}{' '}
-        {plan.shorter.join(' ')}
-      </p>
+      <p>{tr`Done by ${clock(plan.finishAt)}${
+        plan.exact
+          ? tr`; no other order of these pieces of work ends earlier.`
+          : tr`; a better order may exist.`
+      } ${plan.shorter.join(' ')}`}</p>
       <ul className="plain">
         {plan.reopenings.map((r) => (
-          <li key={r.slabId}>
-            {r.slabName}: feet from {clock(r.feetAt)}, vehicles from {clock(r.vehiclesAt)}.
-          </li>
+          <li
+            key={r.slabId}
+          >{tr`${r.slabName}: feet from ${clock(r.feetAt)}, vehicles from ${clock(r.vehiclesAt)}.`}</li>
         ))}
       </ul>
-      <p className="caution">
-        Estimates, never shorter than the label’s times; the label goes first, and the weather on the day.
-      </p>
+      <p className="caution">{tr`Estimates, never shorter than the label’s times; the label goes first, and the weather on the day.`}</p>
     </Section>
   );
 }
@@ -201,7 +183,7 @@ function Timeline({ plan }: { readonly plan: DayPlan }) {
       className="timeline"
       viewBox={`0 0 ${WIDTH} ${slabs.length * ROW + 20}`}
       role="img"
-      aria-label="The plan as bars; the table below says the same."
+      aria-label={tr`The plan as bars; the table below says the same.`}
     >
       {days.map((day) => (
         <g key={day}>
@@ -225,7 +207,7 @@ function Timeline({ plan }: { readonly plan: DayPlan }) {
           width={Math.max(2, x(t.endAt) - x(t.startAt))}
           height={ROW - 6}
         >
-          <title>{`${t.slabName}: ${t.name}, ${clock(t.startAt)} to ${clock(t.endAt)}`}</title>
+          <title>{tr`${t.slabName}: ${t.name}, ${clock(t.startAt)} to ${clock(t.endAt)}`}</title>
         </rect>
       ))}
     </svg>

@@ -6,8 +6,9 @@ import { countText } from '../quote/quote.ts';
 import { TAX_RULES } from '../quote/tax.ts';
 import { PRICE_KEYS, QUOTE_VALUES } from '../quote/values.ts';
 import type { Results } from '../results.ts';
-import { plainNumber } from '../units/format.ts';
+import { oneOf, plainNumber } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
 import { Choice, NumberField, PriceField, Section, Working } from './fields.tsx';
@@ -33,7 +34,7 @@ export function PriceSection(props: Props) {
   if (quote.hours.tasks.length === 0) return null;
   return (
     <>
-      <Section title="Hours">
+      <Section title={tr`Hours`}>
         <table className="totals">
           <tbody>
             {[quote.hours.work, quote.hours.days, quote.hours.paid].map((q) => (
@@ -48,7 +49,7 @@ export function PriceSection(props: Props) {
           </tbody>
         </table>
         <details className="values">
-          <summary>Task by task</summary>
+          <summary>{tr`Task by task`}</summary>
           <table className="totals">
             <tbody>
               {quote.hours.tasks.map((t) => (
@@ -67,7 +68,7 @@ export function PriceSection(props: Props) {
         </details>
         <ValuesTable job={job} values={[...WORK_VALUES, ...QUOTE_VALUES]} onChange={onChange} />
       </Section>
-      <Section title="Price">
+      <Section title={tr`Price`}>
         <Prices {...props} />
         <TaxFields {...props} />
         <OfferTable results={results} />
@@ -94,17 +95,17 @@ function Prices({ results, onChange }: Props) {
       .filter((c) => c.kind === 'materials' && !c.key.startsWith('pack.'))
       .map((c) => [
         c.key,
-        `${c.key === 'sleeve' ? 'roller sleeves, any nap' : c.what}, each ${c.unit.replace(/(piece|roll)s$/, '$1')}`,
+        tr`${c.key === 'sleeve' ? tr`roller sleeves, any nap` : c.what}, each ${oneOf(c.unit)}`,
       ]),
   );
   return (
     <details className="values" open={quote.unpriced.length > 0 && quote.offer === null}>
-      <summary>Prices of labour, travel and sundries</summary>
+      <summary>{tr`Prices of labour, travel and sundries`}</summary>
       <ul className="rows">
         {PRICE_KEYS.map(([key, words]) => enter(key, words))}
         {[...sundries].map(([key, words]) => enter(key, words))}
       </ul>
-      <p className="dim">Packs of paint are priced above, under each product.</p>
+      <p className="dim">{tr`Packs of paint are priced above, under each product.`}</p>
     </details>
   );
 }
@@ -120,15 +121,15 @@ function TaxFields({ results, onChange }: Props) {
     <>
       <div className="fields">
         <Choice
-          label="Currency"
+          label={tr`Currency`}
           value={job.settings.currency ?? ''}
-          options={[['', 'not said'], ...CURRENCIES.map((code) => [code, code] as const)]}
+          options={[['', tr`not said`], ...CURRENCIES.map((code) => [code, code] as const)]}
           onChange={(currency) => {
             if (currency !== '') onChange([{ type: 'change-settings', args: { currency } }]);
           }}
         />
         <Choice
-          label="Tax"
+          label={tr`Tax`}
           value={rule.id}
           options={TAX_RULES.map((r) => [r.id, r.name] as const)}
           onChange={(ruleId) =>
@@ -138,7 +139,7 @@ function TaxFields({ results, onChange }: Props) {
         {rule.id !== 'none' && (
           <>
             <NumberField
-              label="Rate, as the law has it today"
+              label={tr`Rate, as the law has it today`}
               value={ratePct}
               unit="%"
               low={0}
@@ -146,20 +147,20 @@ function TaxFields({ results, onChange }: Props) {
               onEnter={(rate) => set({ ratePct: rate })}
             />
             <Choice
-              label="Rounded"
+              label={tr`Rounded`}
               value={per}
               options={[
-                ['total', 'once, on the total'],
-                ['line', 'line by line'],
+                ['total', tr`once, on the total`],
+                ['line', tr`line by line`],
               ]}
               onChange={(p) => set({ per: p })}
             />
             <Choice
-              label="Taxed"
+              label={tr`Taxed`}
               value={on}
               options={[
-                ['all', 'everything'],
-                ['materials', 'materials only'],
+                ['all', tr`everything`],
+                ['materials', tr`materials only`],
               ]}
               onChange={(o) => set({ on: o })}
             />
@@ -167,9 +168,7 @@ function TaxFields({ results, onChange }: Props) {
         )}
       </div>
       {rule.id !== 'none' && (
-        <p className="dim">
-          {rule.note} {sourceText(rule.source)}. Ask who keeps your books.
-        </p>
+        <p className="dim">{tr`${rule.note} ${sourceText(rule.source)}. Ask who keeps your books.`}</p>
       )}
     </>
   );
@@ -185,16 +184,10 @@ function OfferTable({ results }: { readonly results: Results }) {
         <table className="totals">
           <thead>
             <tr>
-              <th scope="col">Cost</th>
-              <th scope="col" className="num">
-                Amount
-              </th>
-              <th scope="col" className="num">
-                Each
-              </th>
-              <th scope="col" className="num">
-                Cost
-              </th>
+              <th scope="col">{tr`Cost`}</th>
+              <th scope="col" className="num">{tr`Amount`}</th>
+              <th scope="col" className="num">{tr`Each`}</th>
+              <th scope="col" className="num">{tr`Cost`}</th>
             </tr>
           </thead>
           <tbody>
@@ -202,7 +195,7 @@ function OfferTable({ results }: { readonly results: Results }) {
               <tr key={`${c.key} ${c.what}`}>
                 <th scope="row">{c.what}</th>
                 <td className="num">{countText(c)}</td>
-                <td className="num">{c.eachCents === null ? 'no price' : moneyText(c.eachCents)}</td>
+                <td className="num">{c.eachCents === null ? tr`no price` : moneyText(c.eachCents)}</td>
                 <td className="num">{c.cents === null ? '–' : moneyText(c.cents)}</td>
               </tr>
             ))}
@@ -211,7 +204,7 @@ function OfferTable({ results }: { readonly results: Results }) {
       </div>
       {offer ? (
         <table className="totals offer">
-          <caption>Offer, with {plainNumber(quote.marginPct)} % on top of cost</caption>
+          <caption>{tr`Offer, with ${plainNumber(quote.marginPct)} % on top of cost`}</caption>
           <tbody>
             {offer.lines.map((l) => (
               <tr key={l.kind}>
@@ -222,20 +215,18 @@ function OfferTable({ results }: { readonly results: Results }) {
           </tbody>
           <tfoot>
             <tr>
-              <th scope="row">Net</th>
+              <th scope="row">{tr`Net`}</th>
               <td className="num">{moneyText(offer.netCents)}</td>
             </tr>
             <tr>
-              <th scope="row">{quote.tax.rule.taxName || 'No tax'}</th>
+              <th scope="row">{quote.tax.rule.taxName || tr`No tax`}</th>
               <td className="num">{moneyText(offer.taxCents)}</td>
             </tr>
             <tr>
               <th scope="row">
-                Total {results.job.settings.currency ?? ''}
+                {tr`Total ${results.job.settings.currency ?? ''}`}
                 {offer.perYearCents !== null && (
-                  <span className="reason">
-                    {moneyText(offer.perYearCents)} for each year until it wants another coat
-                  </span>
+                  <span className="reason">{tr`${moneyText(offer.perYearCents)} for each year until it wants another coat`}</span>
                 )}
               </th>
               <td className="num">{moneyText(offer.totalCents)}</td>
@@ -245,8 +236,8 @@ function OfferTable({ results }: { readonly results: Results }) {
       ) : (
         <p className="empty">
           {quote.blocks.length > 0
-            ? 'There is no price: it should not be coated as it is.'
-            : `There is no price yet: ${quote.unpriced.length} of ${quote.costs.length} costs have none.`}
+            ? tr`There is no price: it should not be coated as it is.`
+            : tr`There is no price yet: ${quote.unpriced.length} of ${quote.costs.length} costs have none.`}
         </p>
       )}
     </>
@@ -257,16 +248,16 @@ function OfferTable({ results }: { readonly results: Results }) {
 function ScopeText({ results }: { readonly results: Results }) {
   const { scope, cautions } = results.quote;
   const parts: ReadonlyArray<readonly [string, readonly string[]]> = [
-    ['Work', scope.work.map((w) => `${w.zone}: ${w.words}`)],
-    ['Before the first coat', scope.before],
-    ['Not to be coated', scope.refused],
-    ['Coated against advice', scope.overruled],
-    ['Not included', scope.exclusions],
-    ['Cautions', [...cautions.map((c) => c.words), DEFERENCE]],
+    [tr`Work`, scope.work.map((w) => `${w.zone}: ${w.words}`)],
+    [tr`Before the first coat`, scope.before],
+    [tr`Not to be coated`, scope.refused],
+    [tr`Coated against advice`, scope.overruled],
+    [tr`Not included`, scope.exclusions],
+    [tr`Cautions`, [...cautions.map((c) => c.words), DEFERENCE]],
   ];
   return (
     <details className="values">
-      <summary>What the offer says</summary>
+      <summary>{tr`What the offer says`}</summary>
       {parts
         .filter(([, lines]) => lines.length > 0)
         .map(([title, lines]) => (

@@ -3,6 +3,7 @@ import type { Answer, Question } from '../coating/question.ts';
 import { OUTCOME_WORDS, type Readiness } from '../coating/readiness.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { sourceText } from '../working/source.ts';
 import { NumberField, Section } from './fields.tsx';
 
@@ -13,11 +14,9 @@ export function ReadinessSection(props: {
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
   return (
-    <Section title="Is the concrete ready?">
+    <Section title={tr`Is the concrete ready?`}>
       {props.readiness.length === 0 && (
-        <p className="empty">
-          Trace a slab and give it a system; the questions about its concrete appear here.
-        </p>
+        <p className="empty">{tr`Trace a slab and give it a system; the questions about its concrete appear here.`}</p>
       )}
       {props.readiness.map((r) => (
         <details key={r.slabId} className="readiness">
@@ -89,7 +88,7 @@ function QuestionField(props: {
   return (
     <fieldset className="question">
       <legend>{question.words}</legend>
-      {[...asks.options, ['', 'not found out yet'] as const].map(([value, words]) => (
+      {[...asks.options, ['', tr`not found out yet`] as const].map(([value, words]) => (
         <label key={value} className="switch">
           <input
             type="radio"
@@ -122,17 +121,15 @@ function CoatAnyway(props: {
     <>
       {coatAnyway !== '' && (
         <p className="caution">
-          Coated all the same: {coatAnyway}{' '}
-          <button type="button" onClick={() => say(null)}>
-            Take the reason back
-          </button>
+          {tr`Coated all the same: ${coatAnyway}`}{' '}
+          <button type="button" onClick={() => say(null)}>{tr`Take the reason back`}</button>
         </p>
       )}
       {open && (
         <div className="field">
-          <label htmlFor={`anyway-${slabId}`}>
-            Coat it all the same, because (goes into the order and the quote)
-          </label>
+          <label
+            htmlFor={`anyway-${slabId}`}
+          >{tr`Coat it all the same, because (goes into the order and the quote)`}</label>
           <textarea
             id={`anyway-${slabId}`}
             rows={2}
@@ -140,9 +137,11 @@ function CoatAnyway(props: {
             value={reason}
             onChange={(e) => setReason(e.target.value)}
           />
-          <button type="button" disabled={reason.trim() === ''} onClick={() => say(reason)}>
-            Coat it all the same
-          </button>
+          <button
+            type="button"
+            disabled={reason.trim() === ''}
+            onClick={() => say(reason)}
+          >{tr`Coat it all the same`}</button>
         </div>
       )}
     </>

@@ -5,6 +5,7 @@ import { RECORDED_WORK, type WorkRecord } from '../job/paper-types.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { plainNumber, volumeNumber, volumeUnit } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
 
 type Draft = Omit<WorkRecord, 'id' | 'photos'>;
@@ -41,7 +42,7 @@ export function RecordsSection(props: {
   const again = new Map<string, string[]>();
   for (const c of nextCoats(job, takeoff.zones, coating)) {
     if (c.coatedOn === null) continue;
-    const words = `coated on ${c.coatedOn}, expected to want another coat after about ${plainNumber(c.years.value)} years, which nobody can promise.`;
+    const words = tr`coated on ${c.coatedOn}, expected to want another coat after about ${plainNumber(c.years.value)} years, which nobody can promise.`;
     again.set(words, [...(again.get(words) ?? []), c.zone]);
   }
   const write = () => {
@@ -54,46 +55,40 @@ export function RecordsSection(props: {
     setDraft({ ...empty, on: draft.on, slabId: draft.slabId, productId: draft.productId });
   };
   return (
-    <Section title="As it was done">
+    <Section title={tr`As it was done`}>
       {records.length === 0 && (
-        <p className="dim">
-          Write down paint, hours and batch numbers as the work goes: they make the handover.
-        </p>
+        <p className="dim">{tr`Write down paint, hours and batch numbers as the work goes: they make the handover.`}</p>
       )}
       {records.length > 0 && (
         <ul className="records">
           {records.map((r) => (
             <li key={r.id}>
               <span>
-                {r.on}: {r.slabId === '' ? 'all slabs' : (job.slabs[r.slabId]?.name ?? 'a slab that is gone')}{' '}
+                {r.on}:{' '}
+                {r.slabId === '' ? tr`all slabs` : (job.slabs[r.slabId]?.name ?? tr`a slab that is gone`)}{' '}
                 {WORK_WORDS[r.work]}
                 {r.productId && `, ${productName(r.productId)}`}
                 {r.usedL !== null && `, ${volumeNumber(r.usedL, units)} ${volumeUnit(units)}`}
                 {r.hoursH !== null && `, ${plainNumber(r.hoursH, 4)} h`}
-                {r.batch && `, batch ${r.batch}`}
+                {r.batch && tr`, batch ${r.batch}`}
                 {r.note && ` — ${r.note}`}
-                {r.photos.length > 0 && ` (${r.photos.length} ${r.photos.length === 1 ? 'photo' : 'photos'})`}
+                {r.photos.length > 0 &&
+                  ` (${r.photos.length} ${r.photos.length === 1 ? tr`photo` : tr`photos`})`}
               </span>
               <span className="buttons">
-                <button type="button" onClick={() => props.onPhoto(r)}>
-                  Add a photo
-                </button>
+                <button type="button" onClick={() => props.onPhoto(r)}>{tr`Add a photo`}</button>
                 {r.photos.length > 0 && (
                   <button
                     type="button"
                     onClick={() =>
                       props.onChange([{ type: 'set-record', args: { ...r, photos: r.photos.slice(0, -1) } }])
                     }
-                  >
-                    Without the last photo
-                  </button>
+                  >{tr`Without the last photo`}</button>
                 )}
                 <button
                   type="button"
                   onClick={() => props.onChange([{ type: 'remove-record', args: { recordId: r.id } }])}
-                >
-                  Strike out
-                </button>
+                >{tr`Strike out`}</button>
               </span>
             </li>
           ))}
@@ -102,7 +97,7 @@ export function RecordsSection(props: {
       <div className="form">
         <div className="pair">
           <div className="field">
-            <label htmlFor="record-day">Day</label>
+            <label htmlFor="record-day">{tr`Day`}</label>
             <input
               id="record-day"
               type="date"
@@ -111,28 +106,28 @@ export function RecordsSection(props: {
             />
           </div>
           <Choice
-            label="Work"
+            label={tr`Work`}
             value={draft.work}
             options={RECORDED_WORK.map((w) => [w, WORK_WORDS[w]] as const)}
             onChange={(work) => setDraft({ ...draft, work })}
           />
         </div>
         <Choice
-          label="Where"
+          label={tr`Where`}
           value={draft.slabId}
-          options={[['', 'all slabs'], ...takeoff.slabs.map((s) => [s.id, s.name] as const)]}
+          options={[['', tr`all slabs`], ...takeoff.slabs.map((s) => [s.id, s.name] as const)]}
           onChange={(slabId) => setDraft({ ...draft, slabId })}
         />
         {draft.work === 'coat' && products.length > 0 && (
           <>
             <Choice
-              label="Product"
+              label={tr`Product`}
               value={productId}
               options={products}
               onChange={(productId) => setDraft({ ...draft, productId })}
             />
             <NumberField
-              label="Paint used, without thinner"
+              label={tr`Paint used, without thinner`}
               value={draft.usedL}
               unit="L"
               units={units}
@@ -142,14 +137,14 @@ export function RecordsSection(props: {
               onClear={() => setDraft({ ...draft, usedL: null })}
             />
             <TextField
-              label="Batch numbers on the packs"
+              label={tr`Batch numbers on the packs`}
               value={draft.batch}
               onChange={(batch) => setDraft({ ...draft, batch })}
             />
           </>
         )}
         <NumberField
-          label="Hours of one person"
+          label={tr`Hours of one person`}
           value={draft.hoursH}
           unit="h"
           low={0}
@@ -157,23 +152,17 @@ export function RecordsSection(props: {
           onEnter={(hoursH) => setDraft({ ...draft, hoursH })}
           onClear={() => setDraft({ ...draft, hoursH: null })}
         />
-        <TextField label="Note" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} />
-        <button type="button" onClick={write}>
-          Write it down
-        </button>
+        <TextField label={tr`Note`} value={draft.note} onChange={(note) => setDraft({ ...draft, note })} />
+        <button type="button" onClick={write}>{tr`Write it down`}</button>
       </div>
       {records.length > 0 && (
         <div className="scroll">
           <table className="totals">
             <thead>
               <tr>
-                <th scope="col">Against what was worked out</th>
-                <th scope="col" className="num">
-                  Worked out
-                </th>
-                <th scope="col" className="num">
-                  Used
-                </th>
+                <th scope="col">{tr`Against what was worked out`}</th>
+                <th scope="col" className="num">{tr`Worked out`}</th>
+                <th scope="col" className="num">{tr`Used`}</th>
               </tr>
             </thead>
             <tbody>
@@ -187,7 +176,7 @@ export function RecordsSection(props: {
                 </tr>
               ))}
               <tr>
-                <th scope="row">hours of one person, h</th>
+                <th scope="row">{tr`hours of one person, h`}</th>
                 <td className="num">{quote.hours.work.value.toFixed(1)}</td>
                 <td className="num">{hours > 0 ? hours.toFixed(1) : '—'}</td>
               </tr>

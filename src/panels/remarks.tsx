@@ -2,11 +2,12 @@ import { useState } from 'react';
 import type { Remark } from '../job/checks/index.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 
 const SEVERITY_WORDS: Readonly<Record<Remark['severity'], string>> = {
-  stop: 'Stop',
-  mind: 'Check',
-  note: 'Next',
+  stop: tr`Stop`,
+  mind: tr`Check`,
+  note: tr`Next`,
 };
 
 /** More than this at once hide what is below them. */
@@ -23,14 +24,12 @@ export function Remarks(props: {
   const shown = all ? props.remarks : props.remarks.slice(0, SHOWN);
   const more = props.remarks.length - shown.length;
   return (
-    <ul className="remarks" aria-label="Remarks">
+    <ul className="remarks" aria-label={tr`Remarks`}>
       {shown.map((r) => (
         <li key={`${r.code} ${r.where} ${r.sentence}`} className={r.severity}>
           <strong>{SEVERITY_WORDS[r.severity]}.</strong> {r.sentence}{' '}
           {r.where && r.severity !== 'note' && (
-            <button type="button" className="link" onClick={() => props.onShow(r.where!)}>
-              Show
-            </button>
+            <button type="button" className="link" onClick={() => props.onShow(r.where!)}>{tr`Show`}</button>
           )}
           {r.fixes.map((fix) => (
             <button key={fix.label} type="button" className="link" onClick={() => props.onFix(fix.edit)}>
@@ -41,9 +40,7 @@ export function Remarks(props: {
       ))}
       {more > 0 && (
         <li className="note">
-          <button type="button" className="link" onClick={() => setAll(true)}>
-            Show {more} more
-          </button>
+          <button type="button" className="link" onClick={() => setAll(true)}>{tr`Show ${more} more`}</button>
         </li>
       )}
     </ul>

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react';
 import type { Rollout } from '../days/rollout/rollout.ts';
 import type { Id } from '../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, Section } from './fields.tsx';
 
 /** The order of rolling, one slab at a time: shown on the board as numbered bays, to be played or stepped through. */
@@ -15,15 +16,12 @@ export function RolloutSection(props: {
   if (rollouts.length === 0) return null;
   const rollout = rollouts.find((r) => r.slabId === shown?.slabId) ?? null;
   return (
-    <Section title="Order of rolling">
-      <p className="dim">
-        Mark the ways out along the edges of a slab, in its form under Zones. Bays are as large as one person
-        rolls while the edge is wet; whoever rolls them can always step off over unpainted ground.
-      </p>
+    <Section title={tr`Order of rolling`}>
+      <p className="dim">{tr`Mark the ways out along the edges of a slab, in its form under Zones. Bays are as large as one person rolls while the edge is wet; whoever rolls them can always step off over unpainted ground.`}</p>
       <Choice
-        label="Show on the board"
+        label={tr`Show on the board`}
         value={rollout?.slabId ?? ''}
-        options={[['', 'nothing'], ...rollouts.map((r) => [r.slabId, r.name] as const)]}
+        options={[['', tr`nothing`], ...rollouts.map((r) => [r.slabId, r.name] as const)]}
         onChange={(slabId) => onShow(slabId === '' ? null : { slabId, step: 0 })}
       />
       {rollout && <Steps {...props} rollout={rollout} step={shown!.step} />}
@@ -32,20 +30,14 @@ export function RolloutSection(props: {
           <table className="totals">
             <thead>
               <tr>
-                <th scope="col">Bay</th>
+                <th scope="col">{tr`Bay`}</th>
                 <th scope="col" className="num">
                   {areaUnit(units)}
                 </th>
-                <th scope="col" className="num">
-                  Cut in {lengthUnit(units)}
-                </th>
-                <th scope="col" className="num">
-                  Cut min
-                </th>
-                <th scope="col" className="num">
-                  Roll min
-                </th>
-                <th scope="col">People</th>
+                <th scope="col" className="num">{tr`Cut in ${lengthUnit(units)}`}</th>
+                <th scope="col" className="num">{tr`Cut min`}</th>
+                <th scope="col" className="num">{tr`Roll min`}</th>
+                <th scope="col">{tr`People`}</th>
               </tr>
             </thead>
             <tbody>
@@ -90,11 +82,7 @@ function Steps(props: {
   const last = bays[bays.length - 1]!;
   return (
     <>
-      <p>
-        {bays.length} bays in {Math.ceil(last.endMin)} minutes a coat, off over {rollout.exits.join(', ')}
-        {rollout.exitsSaid ? '' : ' (nobody marked a way out; taken from what stands there)'}. The edge stays
-        wet for {rollout.wetEdgeMin.toFixed(0)} minutes.
-      </p>
+      <p>{tr`${bays.length} bays in ${Math.ceil(last.endMin)} minutes a coat, off over ${rollout.exits.join(', ')}${rollout.exitsSaid ? '' : tr` (nobody marked a way out; taken from what stands there)`}. The edge stays wet for ${rollout.wetEdgeMin.toFixed(0)} minutes.`}</p>
       <div className="scrub">
         <button
           type="button"
@@ -103,10 +91,10 @@ function Steps(props: {
             setPlaying(!playing);
           }}
         >
-          {playing ? 'Hold' : 'Play'}
+          {playing ? tr`Hold` : tr`Play`}
         </button>
         <label>
-          <span className="unseen">Bay being rolled</span>
+          <span className="unseen">{tr`Bay being rolled`}</span>
           <input
             type="range"
             min={0}
@@ -122,23 +110,18 @@ function Steps(props: {
         <span>{stepWords(step, bays.length)}</span>
       </div>
       {rollout.coldLaps.length > 0 && (
-        <p className="dim">
-          Some edges have set, after {rollout.wetEdgeMin.toFixed(0)} minutes, before the next bay meets them:
-          bays{' '}
-          {rollout.coldLaps.map((l) => `${l.first}–${l.second} (${Math.round(l.ageMin)} min)`).join(', ')}.
-          Put them on joints, or work with more people.
-        </p>
+        <p className="dim">{tr`Some edges have set, after ${rollout.wetEdgeMin.toFixed(0)} minutes, before the next bay meets them: bays ${rollout.coldLaps.map((l) => `${l.first}–${l.second} (${Math.round(l.ageMin)} min)`).join(', ')}. Put them on joints, or work with more people.`}</p>
       )}
     </>
   );
 }
 
 const stepWords = (step: number, bays: number): string =>
-  step === 0 ? 'all bays' : step > bays ? 'done, and off' : `bay ${step} of ${bays}`;
+  step === 0 ? tr`all bays` : step > bays ? tr`done, and off` : tr`bay ${step} of ${bays}`;
 
 const peopleWords = ({ people, late }: Rollout['bays'][number]): string =>
   late
-    ? 'two, and its edges set meanwhile: cut in with more'
+    ? tr`two, and its edges set meanwhile: cut in with more`
     : people === 2
-      ? 'one cuts in, one rolls'
-      : 'one';
+      ? tr`one cuts in, one rolls`
+      : tr`one`;

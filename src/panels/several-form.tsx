@@ -1,6 +1,7 @@
 import type { Edit } from '../job/edits/index.ts';
 import type { Surface } from '../job/types.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, Section, TextField } from './fields.tsx';
 import { CONDITION_OPTIONS, SYSTEM_OPTIONS, TEXTURE_OPTIONS, TRAFFIC_OPTIONS } from './words.ts';
 
@@ -28,12 +29,8 @@ export function SeveralForm(props: {
     );
   return (
     <Section
-      title={`${items.length} selected`}
-      actions={
-        <button type="button" onClick={props.onDelete}>
-          Delete them
-        </button>
-      }
+      title={tr`${items.length} selected`}
+      actions={<button type="button" onClick={props.onDelete}>{tr`Delete them`}</button>}
     >
       <ul className="plain">
         {items.map((item) => (
@@ -42,24 +39,28 @@ export function SeveralForm(props: {
             <button
               type="button"
               className="link"
-              aria-label={`Leave out ${item.words}`}
+              aria-label={tr`Leave out ${item.words}`}
               onClick={item.leaveOut}
-            >
-              leave out
-            </button>
+            >{tr`leave out`}</button>
           </li>
         ))}
       </ul>
       {zones.length > 1 && (
         <>
-          <h3>All {zones.length} zones</h3>
+          <h3>{tr`All ${zones.length} zones`}</h3>
           <div className="fields">
-            <Shared label="Texture" of="texture" zones={zones} options={TEXTURE_OPTIONS} onSay={say} />
-            <Shared label="Traffic" of="traffic" zones={zones} options={TRAFFIC_OPTIONS} onSay={say} />
-            <Shared label="Concrete" of="condition" zones={zones} options={CONDITION_OPTIONS} onSay={say} />
-            <Shared label="System" of="systemId" zones={zones} options={SYSTEM_OPTIONS} onSay={say} />
+            <Shared label={tr`Texture`} of="texture" zones={zones} options={TEXTURE_OPTIONS} onSay={say} />
+            <Shared label={tr`Traffic`} of="traffic" zones={zones} options={TRAFFIC_OPTIONS} onSay={say} />
+            <Shared
+              label={tr`Concrete`}
+              of="condition"
+              zones={zones}
+              options={CONDITION_OPTIONS}
+              onSay={say}
+            />
+            <Shared label={tr`System`} of="systemId" zones={zones} options={SYSTEM_OPTIONS} onSay={say} />
             <TextField
-              label="Colour"
+              label={tr`Colour`}
               value={common(zones, 'colour') ?? ''}
               onChange={(colour) => say({ colour }, `colour of ${zones.map((z) => z.slabId).join(' ')}`)}
             />
@@ -76,7 +77,7 @@ function common<K extends keyof Surface>(zones: readonly ZoneTakeoff[], key: K):
   return zones.every((z) => z.surface[key] === value) ? value : undefined;
 }
 
-const DIFFERS = ['differs', 'differs'] as const;
+const DIFFERS = ['differs', tr`differs`] as const;
 
 /** A choice for all zones; it says so where they differ. */
 function Shared<K extends 'texture' | 'traffic' | 'condition' | 'systemId'>(props: {

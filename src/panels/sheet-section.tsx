@@ -1,6 +1,7 @@
 import type { Fit, Job, Sheet } from '../job/types.ts';
 import type { SheetTakeoff } from '../takeoff/zone.ts';
 import { lengthText } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { ChecksTable } from './checks-table.tsx';
 import { Choice, LengthField, NumberField, Section, Switch } from './fields.tsx';
 import { MarksForm } from './marks-form.tsx';
@@ -24,12 +25,8 @@ export function SheetSection(props: SheetProps) {
   const { sheet } = props;
   return (
     <Section
-      title={`Sheet: ${sheet.name}`}
-      actions={
-        <button type="button" onClick={props.onRemove}>
-          Delete
-        </button>
-      }
+      title={tr`Sheet: ${sheet.name}`}
+      actions={<button type="button" onClick={props.onRemove}>{tr`Delete`}</button>}
     >
       <FitForm {...props} />
       <Checks {...props} />
@@ -44,7 +41,7 @@ function FitForm(props: SheetProps) {
     case undefined:
       return <NoFit {...props} />;
     case 'metric':
-      return <p className="dim">Metres as they were typed.</p>;
+      return <p className="dim">{tr`Metres as they were typed.`}</p>;
     case 'scale':
       return <ScaleForm {...props} fit={fit} />;
     case 'drawing':
@@ -54,12 +51,12 @@ function FitForm(props: SheetProps) {
     case 'marks':
       return <MarksForm {...props} fit={fit} units={props.job.settings.units} />;
     case 'straightened':
-      return <p className="dim">Made from a photo; its marks say how large it is. Trace on either.</p>;
+      return <p className="dim">{tr`Made from a photo; its marks say how large it is. Trace on either.`}</p>;
     case 'georeferenced':
       return (
         <div className="fields">
           <NumberField
-            label="How far off a point may be (one deviation)"
+            label={tr`How far off a point may be (one deviation)`}
             value={fit.deviationM}
             unit="m"
             low={0.001}
@@ -76,17 +73,17 @@ function NoFit(props: SheetProps) {
   const { sheet, drawn, onFit } = props;
   return (
     <>
-      <p className="empty">It has no scale yet.</p>
+      <p className="empty">{tr`It has no scale yet.`}</p>
       {sheet.picture?.page !== undefined && <PageRatio ratio={null} onFit={onFit} />}
       {drawn && <Units metresPerUnit={null} onFit={onFit} />}
       <div className="buttons">
-        <button type="button" className="main" onClick={() => props.onScale(false)}>
-          Scale from a known length
-        </button>
+        <button
+          type="button"
+          className="main"
+          onClick={() => props.onScale(false)}
+        >{tr`Scale from a known length`}</button>
         {!drawn && sheet.picture?.page === undefined && (
-          <button type="button" onClick={props.onMarks}>
-            Straighten a photo taken at an angle
-          </button>
+          <button type="button" onClick={props.onMarks}>{tr`Straighten a photo taken at an angle`}</button>
         )}
       </div>
     </>
@@ -97,7 +94,7 @@ function PageRatio(props: { readonly ratio: number | null; readonly onFit: (fit:
   return (
     <div className="fields">
       <NumberField
-        label="Scale of the page, 1 : N"
+        label={tr`Scale of the page, 1 : N`}
         value={props.ratio}
         unit="1"
         low={0.001}
@@ -109,11 +106,11 @@ function PageRatio(props: { readonly ratio: number | null; readonly onFit: (fit:
 }
 
 const UNITS: ReadonlyArray<readonly [string, string, number]> = [
-  ['mm', 'millimetres', 0.001],
-  ['cm', 'centimetres', 0.01],
-  ['m', 'metres', 1],
-  ['in', 'inches', 0.0254],
-  ['ft', 'feet', 0.3048],
+  ['mm', tr`millimetres`, 0.001],
+  ['cm', tr`centimetres`, 0.01],
+  ['m', tr`metres`, 1],
+  ['in', tr`inches`, 0.0254],
+  ['ft', tr`feet of 0.3048 m`, 0.3048],
 ];
 
 function Units(props: { readonly metresPerUnit: number | null; readonly onFit: (fit: Fit) => void }) {
@@ -123,9 +120,9 @@ function Units(props: { readonly metresPerUnit: number | null; readonly onFit: (
   return (
     <div className="fields">
       <Choice
-        label="The drawing is in"
+        label={tr`The drawing is in`}
         value={known?.[0] ?? 'other'}
-        options={[...UNITS.map(([id, words]) => [id, words] as const), ['other', 'something else']]}
+        options={[...UNITS.map(([id, words]) => [id, words] as const), ['other', tr`something else`]]}
         onChange={(id) => {
           const unit = UNITS.find(([u]) => u === id);
           if (unit) props.onFit({ kind: 'drawing', metresPerUnit: unit[2] });
@@ -141,11 +138,12 @@ function DrawingForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'd
   return (
     <>
       <Units metresPerUnit={fit.metresPerUnit} onFit={onFit} />
-      <p className="dim">That makes it {lengthText(across, job.settings.units)} across, margins and all.</p>
+      <p className="dim">{tr`That makes it ${lengthText(across, job.settings.units)} across, margins and all.`}</p>
       <div className="buttons">
-        <button type="button" onClick={() => props.onScale(false)}>
-          Scale from a known length instead
-        </button>
+        <button
+          type="button"
+          onClick={() => props.onScale(false)}
+        >{tr`Scale from a known length instead`}</button>
       </div>
     </>
   );
@@ -159,7 +157,7 @@ function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'sca
         {fit.lengths.map((l, i) => (
           <li key={`${l.a.x} ${l.a.y} ${l.b.x} ${l.b.y}`}>
             <LengthField
-              label={`Known length ${i + 1}`}
+              label={tr`Known length ${i + 1}`}
               valueM={l.lengthM}
               units={job.settings.units}
               onEnter={(lengthM) =>
@@ -169,35 +167,25 @@ function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'sca
             {fit.lengths.length > 1 && (
               <button
                 type="button"
-                aria-label={`Leave out known length ${i + 1}`}
+                aria-label={tr`Leave out known length ${i + 1}`}
                 onClick={() => onFit({ ...fit, lengths: fit.lengths.filter((_, j) => j !== i) })}
-              >
-                Leave out
-              </button>
+              >{tr`Leave out`}</button>
             )}
           </li>
         ))}
       </ul>
       {(fit.lengths.length > 1 || fit.stretched) && (
         <Switch
-          label="The scan is stretched: one scale across, another up and down"
+          label={tr`The scan is stretched: one scale across, another up and down`}
           on={fit.stretched === true}
           onChange={(stretched) => onFit({ ...fit, stretched })}
         />
       )}
       {!props.drawn && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}
       <div className="buttons">
-        <button type="button" onClick={() => props.onScale(true)}>
-          Add a known length
-        </button>
-        <button type="button" onClick={() => props.onScale(false)}>
-          Set the scale again
-        </button>
-        {!props.drawn && (
-          <button type="button" onClick={props.onMarks}>
-            Straighten it by marks
-          </button>
-        )}
+        <button type="button" onClick={() => props.onScale(true)}>{tr`Add a known length`}</button>
+        <button type="button" onClick={() => props.onScale(false)}>{tr`Set the scale again`}</button>
+        {!props.drawn && <button type="button" onClick={props.onMarks}>{tr`Straighten it by marks`}</button>}
       </div>
     </>
   );
@@ -210,19 +198,17 @@ function Reach(props: {
   readonly onFit: (fit: Fit) => void;
 }) {
   const { fit, units } = props;
-  const reason = fit.reach?.reason ?? 'one scale holds only near the known length';
+  const reason = fit.reach?.reason ?? tr`one scale holds only near the known length`;
   return (
     <div className="reach">
       <LengthField
-        label="Photo at an angle? Believe the scale within"
+        label={tr`Photo at an angle? Believe the scale within`}
         valueM={fit.reach?.distanceM ?? null}
         units={units}
         onEnter={(distanceM) => props.onFit({ ...fit, reach: { distanceM, reason } })}
       />
       {fit.reach && (
-        <button type="button" onClick={() => props.onFit({ ...fit, reach: null })}>
-          Everywhere
-        </button>
+        <button type="button" onClick={() => props.onFit({ ...fit, reach: null })}>{tr`Everywhere`}</button>
       )}
     </div>
   );
@@ -234,8 +220,8 @@ function Checks({ solved, job }: SheetProps) {
   const { units } = job.settings;
   return (
     <ChecksTable
-      caption="What is known, and what the sheet makes of it"
-      words={['Known', 'Reads']}
+      caption={tr`What is known, and what the sheet makes of it`}
+      words={[tr`Known`, tr`Reads`]}
       rows={solved.fit.checks.map((c) => ({ ...c, key: c.name }))}
       units={units}
       offText={(offM) => lengthText(offM, units)}

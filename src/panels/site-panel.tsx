@@ -2,7 +2,9 @@ import type { ReactNode } from 'react';
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
 import { MEASURING_RULES, ruleOf } from '../takeoff/measuring-rules.ts';
+import { tr } from '../words/tr.ts';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
+import { rich } from './rich.tsx';
 
 /** The job itself: its name, where it is kept, and other jobs to open. */
 export function SitePanel(props: {
@@ -27,23 +29,23 @@ export function SitePanel(props: {
 }) {
   const { job, onChange } = props;
   const saved = {
-    yes: 'Kept in this browser.',
-    no: 'Not kept yet.',
-    never: 'Kept in this browser with the first change.',
+    yes: tr`Kept in this browser.`,
+    no: tr`Not kept yet.`,
+    never: tr`Kept in this browser with the first change.`,
   }[props.saved];
   return (
     <>
-      <Section title="Job">
+      <Section title={tr`Job`}>
         <div className="fields">
           <TextField
-            label="Name of the job"
+            label={tr`Name of the job`}
             value={job.name}
             onChange={(name) =>
               onChange([{ type: 'rename-job', args: { name, note: job.note } }], 'job name')
             }
           />
           <TextField
-            label="Notes from the site"
+            label={tr`Notes from the site`}
             long
             value={job.note}
             onChange={(note) =>
@@ -51,16 +53,16 @@ export function SitePanel(props: {
             }
           />
           <Choice
-            label="Units"
+            label={tr`Units`}
             value={job.settings.units}
             options={[
-              ['metric', 'metres and litres'],
-              ['us', 'feet and US gallons'],
+              ['metric', tr`metres and litres`],
+              ['us', tr`feet and US gallons`],
             ]}
             onChange={(units) => onChange([{ type: 'change-settings', args: { units } }])}
           />
           <Choice
-            label="Area for payment by"
+            label={tr`Area for payment by`}
             value={ruleOf(job).id}
             options={MEASURING_RULES.map((rule) => [rule.id, rule.name] as const)}
             onChange={(id) =>
@@ -69,7 +71,7 @@ export function SitePanel(props: {
           />
           {ruleOf(job).id !== 'net' && (
             <NumberField
-              label="Voids up to this stay in it (what the contract names goes first)"
+              label={tr`Voids up to this stay in it (what the contract names goes first)`}
               value={ruleOf(job).voidsUpToM2}
               unit="m²"
               low={0}
@@ -88,56 +90,50 @@ export function SitePanel(props: {
         {props.look}
         <p className="dim">{saved}</p>
         <div className="buttons">
-          <button type="button" onClick={props.onSave}>
-            Save to a file
-          </button>
-          <button type="button" onClick={props.onOpen}>
-            Open a job file
-          </button>
-          <button type="button" onClick={props.onNew}>
-            New job
-          </button>
+          <button type="button" onClick={props.onSave}>{tr`Save to a file`}</button>
+          <button type="button" onClick={props.onOpen}>{tr`Open a job file`}</button>
+          <button type="button" onClick={props.onNew}>{tr`New job`}</button>
         </div>
       </Section>
       {props.children}
       {props.days.length > 0 && (
-        <Section title="As it was before">
-          <p className="dim">Opened beside what it is now: nothing is lost by looking.</p>
+        <Section title={tr`As it was before`}>
+          <p className="dim">{tr`Opened beside what it is now: nothing is lost by looking.`}</p>
           <ul className="rows">
             {props.days.map((day) => (
               <li key={day}>
-                <button type="button" className="link" onClick={() => props.onDay(day)}>
-                  before the first change of {day}
-                </button>
+                <button
+                  type="button"
+                  className="link"
+                  onClick={() => props.onDay(day)}
+                >{tr`before the first change of ${day}`}</button>
               </li>
             ))}
           </ul>
         </Section>
       )}
       {props.kept.length > 0 && (
-        <Section title="Kept in this browser">
+        <Section title={tr`Kept in this browser`}>
           <ul className="rows">
             {props.kept.map((other) => (
               <li key={other.id}>
                 <button type="button" className="link" onClick={() => props.onKept(other.id)}>
-                  {other.name || 'Without a name'}
+                  {other.name || tr`Without a name`}
                 </button>
                 <span className="dim">{new Date(other.savedAt).toLocaleString()}</span>
                 <button
                   type="button"
                   className="link"
-                  aria-label={`Save ${other.name || 'the job without a name'} to a file`}
+                  aria-label={tr`Save ${other.name || tr`the job without a name`} to a file`}
                   onClick={() => props.onKeptText(other.id, other.name)}
-                >
-                  to a file
-                </button>
+                >{tr`to a file`}</button>
               </li>
             ))}
           </ul>
         </Section>
       )}
-      <Section title="Look around in a demo job">
-        <p className="dim">Invented places and numbers. Your own job stays kept in this browser.</p>
+      <Section title={tr`Look around in a demo job`}>
+        <p className="dim">{tr`Invented places and numbers. Your own job stays kept in this browser.`}</p>
         <div className="buttons">
           {props.demos.map((demo) => (
             <button key={demo.id} type="button" onClick={() => props.onDemo(demo.id)}>
@@ -146,11 +142,7 @@ export function SitePanel(props: {
           ))}
         </div>
         <p className="dim">
-          slabwright works on this device alone and asks nobody. It is made with{' '}
-          <a href="./licences.md" target="_blank" rel="noreferrer">
-            open libraries, whose licences are here
-          </a>
-          .
+          {rich`slabwright works on this device alone and asks nobody. It is made with ${<a href="./licences.md" target="_blank" rel="noreferrer">{tr`open libraries, whose licences are here`}</a>}.`}
         </p>
       </Section>
     </>

@@ -7,6 +7,7 @@ import { WITHIN_95 } from '../takeoff/uncertainty.ts';
 import type { TapeFigure } from '../takeoff/zone.ts';
 import { areaText, lengthText } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
+import { tr } from '../words/tr.ts';
 import { ChecksTable } from './checks-table.tsx';
 import { Choice, LengthField, Section, TextField } from './fields.tsx';
 
@@ -24,11 +25,8 @@ export function TapeSection(props: TapeProps) {
   const { job, slab, figures } = props;
   const figure = figures.find((f) => slab.corners.some((c) => f.cornerIds.includes(c.cornerId)));
   return (
-    <Section title={`By tape: ${slab.name}`}>
-      <p className="dim">
-        Draw the slab roughly; corners go by letters. Type what you taped: as many sides and diagonals as you
-        have. They are adjusted together, and one that cannot be right is named.
-      </p>
+    <Section title={tr`By tape: ${slab.name}`}>
+      <p className="dim">{tr`Draw the slab roughly; corners go by letters. Type what you taped: as many sides and diagonals as you have. They are adjusted together, and one that cannot be right is named.`}</p>
       <Sides {...props} />
       <Diagonal {...props} />
       <RightAngle {...props} />
@@ -57,10 +55,10 @@ function Sides({ job, slab, newId, onTapes }: TapeProps) {
         return (
           <LengthField
             key={cornerId}
-            label={via ? `${name}, straight across` : name}
+            label={via ? tr`${name}, straight across` : name}
             valueM={tape?.kind === 'distance' ? tape.lengthM : null}
             units={job.settings.units}
-            placeholder="not taped"
+            placeholder={tr`not taped`}
             onEnter={(lengthM) =>
               onTapes([
                 {
@@ -85,14 +83,14 @@ function Diagonal({ job, slab, newId, onTapes }: TapeProps) {
   const tape = between(job, a, b);
   return (
     <div className="fields">
-      <Choice label="Diagonal from" value={a} options={corners} onChange={setFrom} />
-      <Choice label="to" value={b} options={corners} onChange={setTo} />
+      <Choice label={tr`Diagonal from`} value={a} options={corners} onChange={setFrom} />
+      <Choice label={tr`to`} value={b} options={corners} onChange={setTo} />
       <LengthField
         key={`${a} ${b}`}
-        label={`${cornerLetter(job, a)}–${cornerLetter(job, b)} by tape`}
+        label={tr`${cornerLetter(job, a)}–${cornerLetter(job, b)} by tape`}
         valueM={tape?.kind === 'distance' ? tape.lengthM : null}
         units={job.settings.units}
-        placeholder="not taped"
+        placeholder={tr`not taped`}
         onEnter={(lengthM) =>
           onTapes([
             { type: 'set-tape', args: { id: tape?.id ?? newId('t'), kind: 'distance', a, b, lengthM } },
@@ -113,13 +111,13 @@ function RightAngle({ job, slab, newId, onTapes }: TapeProps) {
   const known = Object.values(job.tapes ?? {}).find((t) => t.kind === 'square' && t.at === at);
   return (
     <div className="fields">
-      <Choice label="Right angle at" value={at} options={corners} onChange={setChosen} />
+      <Choice label={tr`Right angle at`} value={at} options={corners} onChange={setChosen} />
       <button
         type="button"
         disabled={known !== undefined}
         onClick={() => onTapes([{ type: 'set-tape', args: { id: newId('t'), kind: 'square', at, a, b } }])}
       >
-        {known ? 'Is square' : 'It is square'}
+        {known ? tr`Is square` : tr`It is square`}
       </button>
     </div>
   );
@@ -162,25 +160,23 @@ function Curve({ job, slab, newId, onTapes }: TapeProps) {
   const simpson = whole && simpsonArea(whole);
   return (
     <details>
-      <summary>A curved side by offsets</summary>
+      <summary>{tr`A curved side by offsets`}</summary>
       <div className="fields">
-        <Choice label="Baseline along" value={side} options={sides} onChange={setChosen} />
+        <Choice label={tr`Baseline along`} value={side} options={sides} onChange={setChosen} />
         <TextField
-          label="Offsets: how far along, how far off, in turn; off to the left of A–B is positive, as 0.5 0.12 1 0.2"
+          label={tr`Offsets: how far along, how far off, in turn; off to the left of A–B is positive, as 0.5 0.12 1 0.2`}
           value={text}
           onChange={setText}
         />
       </div>
       {whole && fits && (
-        <p className="dim">
-          Between the baseline and the curve: {areaText(Math.abs(trapezoidArea(whole)), units)} by trapezoids
-          {simpson !== null && `, ${areaText(Math.abs(simpson), units)} by Simpson’s rule`}.
-        </p>
+        <p className="dim">{tr`Between the baseline and the curve: ${areaText(Math.abs(trapezoidArea(whole)), units)} by trapezoids${simpson === null ? '' : tr`, ${areaText(Math.abs(simpson), units)} by Simpson’s rule`}.`}</p>
       )}
       {text.trim() !== '' && !fits && (
-        <p className="wrong" role="alert">
-          Type pairs that go on along the side, each less than {lengthText(length, units)}: 0.5 0.12 1 0.2.
-        </p>
+        <p
+          className="wrong"
+          role="alert"
+        >{tr`Type pairs that go on along the side, each less than ${lengthText(length, units)}: 0.5 0.12 1 0.2.`}</p>
       )}
       <button
         type="button"
@@ -189,9 +185,7 @@ function Curve({ job, slab, newId, onTapes }: TapeProps) {
           onTapes(curveEdits(job, slab, side, end, length, offsets!, newId));
           setText('');
         }}
-      >
-        Put the corners in
-      </button>
+      >{tr`Put the corners in`}</button>
     </details>
   );
 }
@@ -253,23 +247,18 @@ function Figure(props: {
   return (
     <>
       {figure.areaDeviationM2 !== null && (
-        <p className="dim">
-          The figure is rigid, with {figure.fit.redundancy}{' '}
-          {figure.fit.redundancy === 1 ? 'measure' : 'measures'} to spare; its area is known to ±{' '}
-          {areaText(figure.areaDeviationM2 * WITHIN_95, units)} (95 %).
-          {next &&
-            figure.next!.areaDeviationM2 !== null &&
-            ` With ${next} as well: ± ${areaText(figure.next!.areaDeviationM2 * WITHIN_95, units)}.`}
-        </p>
+        <p className="dim">{tr`The figure is rigid, with ${figure.fit.redundancy} ${figure.fit.redundancy === 1 ? tr`measure` : tr`measures`} to spare; its area is known to ± ${areaText(figure.areaDeviationM2 * WITHIN_95, units)} (95 %).${
+          next && figure.next!.areaDeviationM2 !== null
+            ? tr` With ${next} as well: ± ${areaText(figure.next!.areaDeviationM2 * WITHIN_95, units)}.`
+            : ''
+        }`}</p>
       )}
       {figure.fit.loose > 0 && next && (
-        <p className="dim">
-          Measure {next} next: {figure.fit.loose} to go until nothing can move.
-        </p>
+        <p className="dim">{tr`Measure ${next} next: ${figure.fit.loose} to go until nothing can move.`}</p>
       )}
       <ChecksTable
-        caption="What was taped, and what all of it together makes"
-        words={['Taped', 'Adjusted']}
+        caption={tr`What was taped, and what all of it together makes`}
+        words={[tr`Taped`, tr`Adjusted`]}
         rows={rows}
         units={units}
         offText={(offM) => `${(offM * 1000).toFixed(1)} mm`}

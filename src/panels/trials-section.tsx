@@ -6,8 +6,10 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job, Texture } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { areaText, volumeNumber, volumeUnit } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { Choice, NumberField, Section, Working } from './fields.tsx';
+import { rich } from './rich.tsx';
 import { TEXTURE_OPTIONS } from './words.ts';
 
 /** Paint used on a test patch or a finished zone, and what the texture multipliers learn from it. */
@@ -20,26 +22,17 @@ export function TrialsSection(props: {
   const { job } = props.results;
   const trials = Object.values(job.trials ?? {});
   return (
-    <Section title="Learn from paint used">
-      <p className="dim">
-        No published table says how much more a rough floor takes. Write down what a test patch or a finished
-        zone took, and the multiplier of its texture moves towards it, here and in later jobs on this device.
-      </p>
+    <Section title={tr`Learn from paint used`}>
+      <p className="dim">{tr`No published table says how much more a rough floor takes. Write down what a test patch or a finished zone took, and the multiplier of its texture moves towards it, here and in later jobs on this device.`}</p>
       {trials.length > 0 && (
         <ul className="rows">
           {trials.map((t) => (
             <li key={t.id}>
-              <span>
-                {TEXTURE_NAMES[t.texture]}, {t.coat === 'first' ? 'first coat' : 'later coat'}:{' '}
-                {volumeNumber(t.usedL, job.settings.units)} {volumeUnit(job.settings.units)} on{' '}
-                {areaText(t.areaM2, job.settings.units)} {shownWords(trialShows(job, t))}
-              </span>
+              <span>{tr`${TEXTURE_NAMES[t.texture]}, ${t.coat === 'first' ? tr`first coat` : tr`later coat`}: ${volumeNumber(t.usedL, job.settings.units)} ${volumeUnit(job.settings.units)} on ${areaText(t.areaM2, job.settings.units)} ${shownWords(trialShows(job, t))}`}</span>
               <button
                 type="button"
                 onClick={() => props.onChange([{ type: 'remove-trial', args: { trialId: t.id } }])}
-              >
-                Strike out
-              </button>
+              >{tr`Strike out`}</button>
             </li>
           ))}
         </ul>
@@ -52,7 +45,9 @@ export function TrialsSection(props: {
 }
 
 const shownWords = (k: Quantity | null): string =>
-  k ? `shows a multiplier of ${k.value.toFixed(2)}` : 'is less than the pores alone take: look at it again';
+  k
+    ? tr`shows a multiplier of ${k.value.toFixed(2)}`
+    : tr`is less than the pores alone take: look at it again`;
 
 function Learnt(props: { readonly job: Job; readonly onWorking: (q: Quantity) => void }) {
   const { job } = props;
@@ -67,10 +62,8 @@ function Learnt(props: { readonly job: Job; readonly onWorking: (q: Quantity) =>
     <table className="totals">
       <thead>
         <tr>
-          <th scope="col">Texture and coat</th>
-          <th scope="col" className="num">
-            Multiplier now
-          </th>
+          <th scope="col">{tr`Texture and coat`}</th>
+          <th scope="col" className="num">{tr`Multiplier now`}</th>
           <th scope="col" className="num">
             ± 95 %
           </th>
@@ -82,7 +75,7 @@ function Learnt(props: { readonly job: Job; readonly onWorking: (q: Quantity) =>
           return (
             <tr key={`${texture} ${coat}`}>
               <th scope="row">
-                {TEXTURE_NAMES[texture]}, {coat === 'first' ? 'first coat' : 'later coats'}
+                {TEXTURE_NAMES[texture]}, {coat === 'first' ? tr`first coat` : tr`later coats`}
               </th>
               <td className="num">
                 <Working of={m.k} text={m.k.value.toFixed(3)} onOpen={props.onWorking} />
@@ -135,7 +128,7 @@ function TrialForm(props: {
   };
   const add = () => {
     if (areaM2 === null || usedL === null || rate === null) return;
-    const note = (zones.find((z) => z.id === from)?.zone.name ?? 'test patch').slice(0, 200);
+    const note = (zones.find((z) => z.id === from)?.zone.name ?? tr`test patch`).slice(0, 200);
     const bare = coat === 'first' && on === 'bare';
     const thinning = thinningPct / 100;
     const trial = {
@@ -155,37 +148,37 @@ function TrialForm(props: {
   return (
     <div className="fields">
       <Choice
-        label="Paint was used on"
+        label={tr`Paint was used on`}
         value={from}
         options={[
-          ['', 'a test patch'],
+          ['', tr`a test patch`],
           ...zones.map(({ id, zone, coat: c }) => [id, `${zone.name}, ${c.role}`] as const),
         ]}
         onChange={take}
       />
-      <Choice label="Its texture" value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
+      <Choice label={tr`Its texture`} value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
       <Choice
-        label="It was the"
+        label={tr`It was the`}
         value={coat}
         options={[
-          ['first', 'first coat on the concrete'],
-          ['later', 'second or a later coat'],
+          ['first', tr`first coat on the concrete`],
+          ['later', tr`second or a later coat`],
         ]}
         onChange={setCoat}
       />
       {coat === 'first' && (
         <Choice
-          label="It went onto"
+          label={tr`It went onto`}
           value={on}
           options={[
-            ['bare', 'bare concrete'],
-            ['not', 'old paint, or a sealer'],
+            ['bare', tr`bare concrete`],
+            ['not', tr`old paint, or a sealer`],
           ]}
           onChange={setOn}
         />
       )}
       <NumberField
-        label="Thinner in it, of the paint"
+        label={tr`Thinner in it, of the paint`}
         value={thinningPct}
         unit="%"
         low={0}
@@ -194,7 +187,7 @@ function TrialForm(props: {
       />
       <NumberField
         units={units}
-        label="Area it covered"
+        label={tr`Area it covered`}
         value={areaM2}
         unit="m²"
         low={0.1}
@@ -203,7 +196,7 @@ function TrialForm(props: {
       />
       <NumberField
         units={units}
-        label="Spreading rate of that paint, neat"
+        label={tr`Spreading rate of that paint, neat`}
         value={rate}
         unit="m²/L"
         low={0.1}
@@ -212,16 +205,18 @@ function TrialForm(props: {
       />
       <NumberField
         units={units}
-        label="Paint used, without thinner"
+        label={tr`Paint used, without thinner`}
         value={usedL}
         unit="L"
         low={0.01}
         high={1e5}
         onEnter={setUsed}
       />
-      <button type="button" disabled={areaM2 === null || usedL === null || rate === null} onClick={add}>
-        Write it down
-      </button>
+      <button
+        type="button"
+        disabled={areaM2 === null || usedL === null || rate === null}
+        onClick={add}
+      >{tr`Write it down`}</button>
     </div>
   );
 }
@@ -238,15 +233,13 @@ function SandPatchForm(props: {
   const patch = sand !== null && circle !== null ? sandPatchOf(props.job, texture, sand, circle) : null;
   return (
     <details className="values">
-      <summary>No paint used yet? A patch of sand</summary>
-      <p className="dim">
-        Spread a measured volume of fine dry sand in a circle, level with the peaks, and measure the circle.
-      </p>
+      <summary>{tr`No paint used yet? A patch of sand`}</summary>
+      <p className="dim">{tr`Spread a measured volume of fine dry sand in a circle, level with the peaks, and measure the circle.`}</p>
       <div className="fields">
-        <Choice label="Its texture" value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
-        <NumberField label="Sand" value={sand} unit="mL" low={1} high={1000} onEnter={setSand} />
+        <Choice label={tr`Its texture`} value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
+        <NumberField label={tr`Sand`} value={sand} unit="mL" low={1} high={1000} onEnter={setSand} />
         <NumberField
-          label="Mean diameter"
+          label={tr`Mean diameter`}
           value={circle}
           unit="mm"
           low={20}
@@ -256,19 +249,18 @@ function SandPatchForm(props: {
       </div>
       {patch && (
         <p>
-          Texture depth{' '}
-          <Working of={patch.depth} text={patch.depth.value.toFixed(2)} onOpen={props.onWorking} /> mm.{' '}
+          {rich`Texture depth ${<Working of={patch.depth} text={patch.depth.value.toFixed(2)} onOpen={props.onWorking} />} mm.`}{' '}
           {patch.multiplier === null ? (
-            'That is too shallow for sand to tell: keep the usual multiplier.'
+            tr`That is too shallow for sand to tell: keep the usual multiplier.`
           ) : (
             <>
-              A model that nobody has published makes a first-coat multiplier of{' '}
-              <Working
-                of={patch.multiplier}
-                text={patch.multiplier.value.toFixed(2)}
-                onOpen={props.onWorking}
-              />{' '}
-              of it; trials with paint then move it.{' '}
+              {rich`A model that nobody has published makes a first-coat multiplier of ${(
+                <Working
+                  of={patch.multiplier}
+                  text={patch.multiplier.value.toFixed(2)}
+                  onOpen={props.onWorking}
+                />
+              )} of it; trials with paint then move it.`}{' '}
               <button
                 type="button"
                 onClick={() =>
@@ -282,9 +274,7 @@ function SandPatchForm(props: {
                     },
                   ])
                 }
-              >
-                Use it
-              </button>
+              >{tr`Use it`}</button>
             </>
           )}
         </p>

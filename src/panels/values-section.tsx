@@ -1,6 +1,7 @@
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
 import { plainNumber } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import type { DefaultValue } from '../working/default-value.ts';
 import { sourceText } from '../working/source.ts';
 import { NumberField } from './fields.tsx';
@@ -21,14 +22,14 @@ export function ValuesTable(props: {
           <details key={group} className="values">
             <summary>
               {group}
-              <span className="dim"> {own > 0 ? `${own} of your own` : ''}</span>
+              <span className="dim"> {own > 0 ? tr`${own} of your own` : ''}</span>
             </summary>
             <table className="values">
               <thead>
                 <tr>
-                  <th scope="col">Value</th>
-                  <th scope="col">In use</th>
-                  <th scope="col">From</th>
+                  <th scope="col">{tr`Value`}</th>
+                  <th scope="col">{tr`In use`}</th>
+                  <th scope="col">{tr`From`}</th>
                 </tr>
               </thead>
               <tbody>
@@ -97,9 +98,7 @@ function ValueRow(props: {
         {own === undefined ? (
           sourceText(d.source)
         ) : (
-          <button type="button" onClick={() => set(null)}>
-            Back to {plainNumber(d.value)}
-          </button>
+          <button type="button" onClick={() => set(null)}>{tr`Back to ${plainNumber(d.value)}`}</button>
         )}
       </td>
     </tr>

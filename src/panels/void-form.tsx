@@ -3,6 +3,7 @@ import { type Frame, fromFrame, toFrame } from '../../geometry/index.ts';
 import type { Void, VoidShape } from '../job/types.ts';
 import { areaText } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import { RowSection } from './arrange-section.tsx';
 import { Choice, LengthField, NumberField, Section, TextField } from './fields.tsx';
 import { VOID_OPTIONS } from './words.ts';
@@ -20,17 +21,15 @@ export function VoidForm(
   const update = (change: { name?: string; kind?: Void['kind']; shape?: VoidShape }, merge?: string) =>
     onChange([{ type: 'update-void', args: { voidId: v.id, ...change } }], merge);
   return (
-    <Section
-      title={v.name}
-      actions={
-        <button type="button" onClick={props.onDelete}>
-          Delete
-        </button>
-      }
-    >
+    <Section title={v.name} actions={<button type="button" onClick={props.onDelete}>{tr`Delete`}</button>}>
       <div className="fields">
-        <TextField label="Name" value={v.name} onChange={(name) => update({ name }, `name ${v.id}`)} />
-        <Choice label="Kind" value={v.kind} options={VOID_OPTIONS} onChange={(kind) => update({ kind })} />
+        <TextField label={tr`Name`} value={v.name} onChange={(name) => update({ name }, `name ${v.id}`)} />
+        <Choice
+          label={tr`Kind`}
+          value={v.kind}
+          options={VOID_OPTIONS}
+          onChange={(kind) => update({ kind })}
+        />
         <SizeFields shape={v.shape} units={units} onShape={(shape) => update({ shape })} />
       </div>
       {props.frame && (
@@ -40,7 +39,7 @@ export function VoidForm(
         </>
       )}
       {props.insideAreaM2 !== null && (
-        <p>Takes {areaText(props.insideAreaM2, units)} out of the slabs it lies on.</p>
+        <p>{tr`Takes ${areaText(props.insideAreaM2, units)} out of the slabs it lies on.`}</p>
       )}
     </Section>
   );
@@ -58,19 +57,19 @@ function PlaceFields(props: {
   const places: ReadonlyArray<readonly [string, SheetPoint, (p: SheetPoint) => VoidShape]> =
     shape.type === 'line'
       ? [
-          ['Begins', shape.a, (a) => ({ ...shape, a })],
-          ['Ends', shape.b, (b) => ({ ...shape, b })],
+          [tr`Begins`, shape.a, (a) => ({ ...shape, a })],
+          [tr`Ends`, shape.b, (b) => ({ ...shape, b })],
         ]
       : shape.type === 'outline'
         ? shape.corners.map((c, k) => [
-            `Corner ${k + 1}`,
+            tr`Corner ${k + 1}`,
             c,
             (p) => ({ ...shape, corners: shape.corners.map((d, i) => (i === k ? { ...d, ...p } : d)) }),
           ])
-        : [['Middle', shape.centre, (centre) => ({ ...shape, centre })]];
+        : [[tr`Middle`, shape.centre, (centre) => ({ ...shape, centre })]];
   return (
     <details className="values">
-      <summary>Place in numbers</summary>
+      <summary>{tr`Place in numbers`}</summary>
       <div className="fields numbers">
         {places.map(([words, at, made]) => {
           const ground = toFrame(frame, at);
@@ -78,7 +77,7 @@ function PlaceFields(props: {
           return (
             <Fragment key={words}>
               <NumberField
-                label={`${words}, right`}
+                label={tr`${words}, right`}
                 value={Math.round(ground.x * 1e4) / 1e4}
                 unit="m"
                 units={units}
@@ -87,7 +86,7 @@ function PlaceFields(props: {
                 onEnter={(x) => enter(x, ground.y)}
               />
               <NumberField
-                label={`${words}, up`}
+                label={tr`${words}, up`}
                 value={Math.round(ground.y * 1e4) / 1e4}
                 unit="m"
                 units={units}
@@ -113,7 +112,7 @@ function SizeFields(props: {
     case 'line':
       return (
         <LengthField
-          label="Width"
+          label={tr`Width`}
           valueM={shape.widthM}
           units={units}
           onEnter={(widthM) => onShape({ ...shape, widthM })}
@@ -122,7 +121,7 @@ function SizeFields(props: {
     case 'circle':
       return (
         <LengthField
-          label="Diameter"
+          label={tr`Diameter`}
           valueM={shape.radiusM * 2}
           units={units}
           onEnter={(d) => onShape({ ...shape, radiusM: d / 2 })}
@@ -132,19 +131,19 @@ function SizeFields(props: {
       return (
         <>
           <LengthField
-            label="Length"
+            label={tr`Length`}
             valueM={shape.lengthM}
             units={units}
             onEnter={(lengthM) => onShape({ ...shape, lengthM })}
           />
           <LengthField
-            label="Width"
+            label={tr`Width`}
             valueM={shape.widthM}
             units={units}
             onEnter={(widthM) => onShape({ ...shape, widthM })}
           />
           <NumberField
-            label="Turned by"
+            label={tr`Turned by`}
             value={Math.round((shape.angleRad * 180) / Math.PI)}
             unit="°"
             low={-360}
@@ -154,6 +153,6 @@ function SizeFields(props: {
         </>
       );
     case 'outline':
-      return <p>An outline of {shape.corners.length} corners.</p>;
+      return <p>{tr`An outline of ${shape.corners.length} corners.`}</p>;
   }
 }

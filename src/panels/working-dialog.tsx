@@ -3,6 +3,7 @@ import { ALL_VALUES } from '../coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../days/values.ts';
 import { QUOTE_VALUES } from '../quote/values.ts';
 import { plainNumber } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { type Quantity, workingLine } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
 
@@ -22,7 +23,7 @@ export function WorkingDialog(props: {
     <dialog
       ref={dialog}
       className="working"
-      aria-label="Working"
+      aria-label={tr`Working`}
       // Told late of a closing, it may be open again by now.
       onClose={() => dialog.current?.open || props.onClose()}
     >
@@ -30,9 +31,7 @@ export function WorkingDialog(props: {
         <>
           <header>
             <h2>{props.of.name}</h2>
-            <button type="button" onClick={props.onClose}>
-              Close
-            </button>
+            <button type="button" onClick={props.onClose}>{tr`Close`}</button>
           </header>
           <Trail of={props.of} open onChoose={props.onChoose} />
         </>
@@ -87,7 +86,7 @@ function Choices(props: { readonly of: Quantity; readonly choose: (value: number
             type="button"
             onClick={() => props.choose(c.value)}
           >
-            Use {plainNumber(c.value)} {props.of.unit === '1' ? '' : props.of.unit}{' '}
+            {tr`Use ${plainNumber(c.value)} ${props.of.unit === '1' ? '' : props.of.unit}`}{' '}
             <span className="dim">{sourceText(c.source)}</span>
           </button>
         ))}

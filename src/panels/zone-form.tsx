@@ -6,6 +6,7 @@ import { stretchName } from '../takeoff/describe.ts';
 import type { StretchTakeoff, ZoneTakeoff } from '../takeoff/zone.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { TurnSection } from './arrange-section.tsx';
 import { zoneDescribed } from './describe-zone.ts';
@@ -52,56 +53,52 @@ export function ZoneForm(
   const s = zone.surface;
   return (
     <Section
-      title={zone.name || 'Zone'}
-      actions={
-        <button type="button" onClick={props.onDelete}>
-          Delete slab
-        </button>
-      }
+      title={zone.name || tr`Zone`}
+      actions={<button type="button" onClick={props.onDelete}>{tr`Delete slab`}</button>}
     >
       <div className="fields">
         <TextField
-          label="Name"
+          label={tr`Name`}
           value={siblings === 1 && !zone.tagId ? slab.name : (zone.tagId && job.tags[zone.tagId]?.name) || ''}
           onChange={(name) => describe({ name }, `name in ${slab.id}`)}
         />
         <Choice
-          label="Texture"
+          label={tr`Texture`}
           value={s.texture}
           options={TEXTURE_OPTIONS}
           onChange={(texture) => describe({ surface: { texture } })}
         />
         <Choice
-          label="Traffic"
+          label={tr`Traffic`}
           value={s.traffic}
           options={TRAFFIC_OPTIONS}
           onChange={(traffic) => describe({ surface: { traffic } })}
         />
         <Choice
-          label="Concrete"
+          label={tr`Concrete`}
           value={s.condition}
           options={CONDITION_OPTIONS}
           onChange={(condition) => describe({ surface: { condition } })}
         />
         <Choice
-          label="System"
+          label={tr`System`}
           value={s.systemId ?? ''}
           options={SYSTEM_OPTIONS}
           onChange={(id) => describe({ surface: { systemId: id || null } })}
         />
         <TextField
-          label="Colour"
+          label={tr`Colour`}
           value={s.colour}
           onChange={(colour) => describe({ surface: { colour } }, `colour in ${slab.id}`)}
         />
         <Switch
-          label="Grip additive in the last coat"
+          label={tr`Grip additive in the last coat`}
           on={s.grip}
           onChange={(grip) => describe({ surface: { grip } })}
         />
         <CoatFields surface={s} describe={(surface) => describe({ surface })} />
         <NumberField
-          label="Slope of the slab (rise over run)"
+          label={tr`Slope of the slab (rise over run)`}
           value={slab.slope}
           unit="1"
           low={0}
@@ -109,7 +106,7 @@ export function ZoneForm(
           onEnter={(slope) => onChange([{ type: 'update-slab', args: { slabId: slab.id, slope } }])}
         />
       </div>
-      <h3>Sizes</h3>
+      <h3>{tr`Sizes`}</h3>
       <dl className="sizes">
         {sizesOf(zone, units).map(([words, quantity, text]) => (
           <Fragment key={words}>
@@ -120,16 +117,16 @@ export function ZoneForm(
           </Fragment>
         ))}
       </dl>
-      <h3>Edges</h3>
+      <h3>{tr`Edges`}</h3>
       <table className="edges">
         <thead>
           <tr>
-            <th scope="col">Along</th>
+            <th scope="col">{tr`Along`}</th>
             <th scope="col" className="num">
               {lengthUnit(units)}
             </th>
-            <th scope="col">Beyond it</th>
-            <th scope="col">Done</th>
+            <th scope="col">{tr`Beyond it`}</th>
+            <th scope="col">{tr`Done`}</th>
           </tr>
         </thead>
         <tbody>
@@ -140,7 +137,7 @@ export function ZoneForm(
               <td>
                 {stretch.kind === 'side' && (
                   <select
-                    aria-label={`What stands beyond ${stretch.refName}`}
+                    aria-label={tr`What stands beyond ${stretch.refName}`}
                     value={stretch.beyond ?? ''}
                     onChange={(event) => {
                       const beyond = BEYOND_OPTIONS.find(([v]) => v === event.target.value)?.[0] || null;
@@ -162,9 +159,9 @@ export function ZoneForm(
                 )}
               </td>
               <td>
-                {[stretch.brushed ? 'cut in' : '', stretch.masked ? 'taped' : '']
+                {[stretch.brushed ? tr`cut in` : '', stretch.masked ? tr`taped` : '']
                   .filter(Boolean)
-                  .join(', ') || 'rolled'}
+                  .join(', ') || tr`rolled`}
               </td>
             </tr>
           ))}
@@ -188,28 +185,28 @@ function CoatFields(props: {
   const { surface: s, describe } = props;
   return (
     <details className="values">
-      <summary>Preparation, primer and tint</summary>
+      <summary>{tr`Preparation, primer and tint`}</summary>
       <div className="fields">
         <Choice
-          label="Preparation"
+          label={tr`Preparation`}
           value={s.preparation ?? ''}
           options={PREPARATION_OPTIONS}
           onChange={(preparation) => describe({ preparation })}
         />
         <Choice
-          label="Primer"
+          label={tr`Primer`}
           value={s.primer ?? ''}
           options={PRIMER_OPTIONS}
           onChange={(primer) => describe({ primer })}
         />
         <Choice
-          label="Base of the colour"
+          label={tr`Base of the colour`}
           value={s.base ?? ''}
           options={BASE_OPTIONS}
           onChange={(base) => describe({ base })}
         />
         <NumberField
-          label="Strength of the tint"
+          label={tr`Strength of the tint`}
           value={s.tintPct ?? 100}
           unit="%"
           low={0}
@@ -217,7 +214,7 @@ function CoatFields(props: {
           onEnter={(tintPct) => describe({ tintPct })}
         />
         <Choice
-          label="Finish"
+          label={tr`Finish`}
           value={s.finish ?? ''}
           options={FINISH_OPTIONS}
           onChange={(finish) => describe({ finish })}
@@ -234,19 +231,19 @@ function sizesOf(
 ): Array<readonly [words: string, quantity: Quantity, text: string]> {
   const area = (q: Quantity) => `${areaNumber(q.value, units)} ${areaUnit(units)}`;
   const rows: Array<readonly [string, Quantity, string]> = [
-    ['Net area', zone.netArea, area(zone.netArea)],
+    [tr`Net area`, zone.netArea, area(zone.netArea)],
     [
-      'within (95 %)',
+      tr`within (95 %)`,
       zone.areaUncertainty,
       `± ${areaNumber(2 * zone.areaUncertainty.value, units)} ${areaUnit(units)}`,
     ],
-    ['Area for payment', zone.paymentArea, area(zone.paymentArea)],
-    ['Brushed', zone.brushArea, area(zone.brushArea)],
-    ['Rolled', zone.rollerArea, area(zone.rollerArea)],
+    [tr`Area for payment`, zone.paymentArea, area(zone.paymentArea)],
+    [tr`Brushed`, zone.brushArea, area(zone.brushArea)],
+    [tr`Rolled`, zone.rollerArea, area(zone.rollerArea)],
   ];
   if (zone.facesUp.value > 0) {
-    rows.push(['Faces up', zone.facesUp, area(zone.facesUp)]);
-    rows.push(['Coated in all', zone.coatedArea, area(zone.coatedArea)]);
+    rows.push([tr`Faces up`, zone.facesUp, area(zone.facesUp)]);
+    rows.push([tr`Coated in all`, zone.coatedArea, area(zone.coatedArea)]);
   }
   return rows;
 }
@@ -275,7 +272,7 @@ function WayOut(
         onChange([{ type: 'update-side', args: { slabId: zone.slabId, cornerId, exit: !exit } }])
       }
     >
-      {exit ? 'way out ✓' : '+ way out'}
+      {exit ? tr`way out ✓` : tr`+ way out`}
     </button>
   );
 }
@@ -293,18 +290,12 @@ function FaceUp(
   const set = (faceUpM: number) =>
     onChange([{ type: 'update-side', args: { slabId: zone.slabId, cornerId, faceUpM } }]);
   if (stretch.faceUpM === 0) {
-    return (
-      <button type="button" className="link" onClick={() => set(USUAL_FACE_M)}>
-        + face up
-      </button>
-    );
+    return <button type="button" className="link" onClick={() => set(USUAL_FACE_M)}>{tr`+ face up`}</button>;
   }
   return (
     <>
-      <LengthField label="Face, height" valueM={stretch.faceUpM} units={units} onEnter={set} />
-      <button type="button" className="link" onClick={() => set(0)}>
-        No face
-      </button>
+      <LengthField label={tr`Face, height`} valueM={stretch.faceUpM} units={units} onEnter={set} />
+      <button type="button" className="link" onClick={() => set(0)}>{tr`No face`}</button>
     </>
   );
 }

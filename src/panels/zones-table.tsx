@@ -5,6 +5,7 @@ import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 import { type Quantity, total } from '../working/quantity.ts';
 import { Working } from './fields.tsx';
 import { TRAFFIC_WORDS } from './words.ts';
@@ -35,12 +36,12 @@ export function groupRows(
 
 /** The name of the group a zone belongs to. */
 export function groupName(results: Results, row: Row, by: Exclude<GroupBy, null>): string {
-  if (by === 'nap') return `${row.coats.nap.value} mm nap`;
-  if (by === 'system') return row.coats.system?.name ?? 'not coated';
+  if (by === 'nap') return tr`${row.coats.nap.value} mm nap`;
+  if (by === 'system') return row.coats.system?.name ?? tr`not coated`;
   return results.takeoff.slabs.find((s) => s.id === row.zone.slabId)?.name ?? '';
 }
 
-const summed = { kind: 'derived', from: 'summed over the zones' } as const;
+const summed = { kind: 'derived', from: tr`summed over the zones` } as const;
 
 /** Areas and edges of every zone; each number opens its working, each row selects its zone. */
 export function ZonesTable(props: {
@@ -59,19 +60,11 @@ export function ZonesTable(props: {
       <table className="zones">
         <thead>
           <tr>
-            <th scope="col">Zone</th>
-            <th scope="col" className="num">
-              Net {areaUnit(units)}
-            </th>
-            <th scope="col" className="num">
-              Out {areaUnit(units)}
-            </th>
-            <th scope="col" className="num">
-              Edge {lengthUnit(units)}
-            </th>
-            <th scope="col" className="num">
-              Cut-in {lengthUnit(units)}
-            </th>
+            <th scope="col">{tr`Zone`}</th>
+            <th scope="col" className="num">{tr`Net ${areaUnit(units)}`}</th>
+            <th scope="col" className="num">{tr`Out ${areaUnit(units)}`}</th>
+            <th scope="col" className="num">{tr`Edge ${lengthUnit(units)}`}</th>
+            <th scope="col" className="num">{tr`Cut-in ${lengthUnit(units)}`}</th>
           </tr>
         </thead>
         <tbody>
@@ -93,7 +86,7 @@ export function ZonesTable(props: {
           ))}
         </tbody>
         <tfoot>
-          <SumRow name="All zones" rows={all} units={units} onWorking={props.onWorking} />
+          <SumRow name={tr`All zones`} rows={all} units={units} onWorking={props.onWorking} />
         </tfoot>
       </table>
     </div>
@@ -119,9 +112,9 @@ const ZoneRow = memo(function ZoneRow(props: {
         </button>
         <span className="reason">
           {TEXTURE_NAMES[zone.surface.texture]}, {TRAFFIC_WORDS[zone.surface.traffic]},{' '}
-          <Working of={coats.nap} text={`${coats.nap.value} mm nap`} onOpen={onWorking} />
+          <Working of={coats.nap} text={tr`${coats.nap.value} mm nap`} onOpen={onWorking} />
         </span>
-        {zone.voids.length > 0 && <span className="reason">without {voidNames(zone)}</span>}
+        {zone.voids.length > 0 && <span className="reason">{tr`without ${voidNames(zone)}`}</span>}
       </th>
       <td className="num">
         <Working of={zone.netArea} text={areaNumber(zone.netArea.value, units)} onOpen={onWorking} />
@@ -144,9 +137,9 @@ const ZoneRow = memo(function ZoneRow(props: {
 });
 
 const voidNames = (zone: ZoneTakeoff): string =>
-  zone.voids.length > 3 ? `${zone.voids.length} voids` : zone.voids.map((v) => v.name).join(', ');
+  zone.voids.length > 3 ? tr`${zone.voids.length} voids` : zone.voids.map((v) => v.name).join(', ');
 
-const KIND_WORDS = { side: 'sides', slab: 'slabs', cut: 'cuts', void: 'voids' } as const;
+const KIND_WORDS = { side: tr`sides`, slab: tr`slabs`, cut: tr`cuts`, void: tr`voids` } as const;
 
 /** The boundary by what makes it. */
 function EdgeKinds({ zone, units }: { readonly zone: ZoneTakeoff; readonly units: UnitSystem }) {
@@ -179,10 +172,10 @@ function SumRow(props: {
       rows.map((row) => ({ ...pick(row), name: `${row.zone.name}: ${pick(row).name}` })),
       summed,
     );
-  const area = sum(`net area, ${props.name}`, 'A', 'm²', (r) => r.zone.netArea);
-  const cutIn = sum(`cut-in, ${props.name}`, 'c', 'm', (r) => r.zone.cutIn);
-  const edge = sum(`boundary, ${props.name}`, 'B', 'm', (r) => r.zone.boundary);
-  const out = sum(`taken out, ${props.name}`, 'V', 'm²', (r) => r.zone.netArea.inputs!.V!);
+  const area = sum(tr`net area, ${props.name}`, 'A', 'm²', (r) => r.zone.netArea);
+  const cutIn = sum(tr`cut-in, ${props.name}`, 'c', 'm', (r) => r.zone.cutIn);
+  const edge = sum(tr`boundary, ${props.name}`, 'B', 'm', (r) => r.zone.boundary);
+  const out = sum(tr`taken out, ${props.name}`, 'V', 'm²', (r) => r.zone.netArea.inputs!.V!);
   return (
     <tr className="sum">
       <th scope="row">{props.name}</th>

@@ -8,9 +8,17 @@ import type { Block, Order } from '../order/order.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
 import { plainNumber } from '../units/format.ts';
 import { type Cents, percentOf, share, times } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import { type Scope, scopeOf } from './scope.ts';
 import { type TaxRule, taxOn, taxRuleOf } from './tax.ts';
 import { quoteValue } from './values.ts';
+
+/** What kinds of costs are called in tables. */
+export const KIND_WORDS: Readonly<Record<CostLine['kind'], string>> = {
+  materials: tr`materials`,
+  labour: tr`labour`,
+  travel: tr`travel`,
+};
 
 /** Something that costs money: an amount, rounded to what is charged, by a price. */
 export interface CostLine {
@@ -152,15 +160,15 @@ function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
   return [
     ...paints,
     ...sundries,
-    line('labour', 'labour.hour', 'labour', charged(spent.paid.value), 'h', priceOf('labour.hour')),
-    line('travel', 'travel.day', 'travel', spent.days.value, 'days', priceOf('travel.day')),
+    line('labour', 'labour.hour', tr`labour`, charged(spent.paid.value), 'h', priceOf('labour.hour')),
+    line('travel', 'travel.day', tr`travel`, spent.days.value, 'days', priceOf('travel.day')),
   ];
 }
 
 const OFFER_WORDS: Readonly<Record<CostLine['kind'], string>> = {
-  materials: 'Paint and materials',
-  labour: 'Preparation and coating',
-  travel: 'Travel',
+  materials: tr`Paint and materials`,
+  labour: tr`Preparation and coating`,
+  travel: tr`Travel`,
 };
 
 function offerOf(

@@ -8,6 +8,7 @@ import { valueIn } from '../coating/values.ts';
 import type { Job } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
 import { plainNumber } from '../units/format.ts';
+import { tr } from '../words/tr.ts';
 
 /** What is offered, what is not, and what has to be done or known first; in sentences. */
 export interface Scope {
@@ -23,11 +24,11 @@ export interface Scope {
 
 /** Usual exclusions; common practice, no source. */
 const EXCLUSIONS: readonly string[] = [
-  'Repairs to the concrete that are not named above, and cracks that move.',
-  'Damp that rises through the slab, and salts that come with it.',
-  'Moving vehicles and goods; the surface is to be clear on the morning of the first day.',
-  'Waiting for weather: a coat goes on only when concrete, air and forecast allow it.',
-  'Differences in shade between batches, and against samples on paper or screens.',
+  tr`Repairs to the concrete that are not named above, and cracks that move.`,
+  tr`Damp that rises through the slab, and salts that come with it.`,
+  tr`Moving vehicles and goods; the surface is to be clear on the morning of the first day.`,
+  tr`Waiting for weather: a coat goes on only when concrete, air and forecast allow it.`,
+  tr`Differences in shade between batches, and against samples on paper or screens.`,
 ];
 
 /** Words for what a quote offers. */
@@ -43,11 +44,11 @@ export function scopeOf(
     if (!z.system || !z.preparation || z.coats.length === 0 || refusedSlabs.has(zone.slabId)) return [];
     const coats = z.coats.map((c) => {
       const tint = tintName(c);
-      return `${COAT_NAMES[c.role]} of ${c.product.name}${tint ? ` (${tint})` : ''}${c.additive ? ' with grip additive' : ''}`;
+      return tr`${COAT_NAMES[c.role]} of ${c.product.name}${tint ? ` (${tint})` : ''}${c.additive ? tr` with grip additive` : ''}`;
     });
     const years = plainNumber(valueIn(job, z.system.repaint).value);
-    const grip = z.coats.some((c) => c.additive) ? '' : ' No grip additive.';
-    const words = `Wash; ${PREPARATION_NAMES[z.preparation]}; ${coats.join('; ')}.${grip} Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
+    const grip = z.coats.some((c) => c.additive) ? '' : tr` No grip additive.`;
+    const words = tr`Wash; ${PREPARATION_NAMES[z.preparation]}; ${coats.join('; ')}.${grip} Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
     return [{ zone: zone.name, areaM2: zone.coatedArea.value, words }];
   });
   const before = readiness.flatMap((r) =>
@@ -61,12 +62,14 @@ export function scopeOf(
     r.findings.filter((f) => f.outcome === 'refuse' && f.overruled === overruled).map((f) => f.sentence);
   const refused = readiness
     .filter(isRefused)
-    .map((r) => `Do not coat ${r.name}. ${sentences(r, false).join(' ')}`);
+    .map((r) => tr`Do not coat ${r.name}. ${sentences(r, false).join(' ')}`);
   const overruled = readiness.flatMap((r) => {
     const against = sentences(r, true);
     return against.length === 0 || isRefused(r)
       ? []
-      : [`${r.name} is coated although it should not be. ${against.join(' ')} Reason given: ${r.coatAnyway}`];
+      : [
+          tr`${r.name} is coated although it should not be. ${against.join(' ')} Reason given: ${r.coatAnyway}`,
+        ];
   });
   const grip = coating.zones.some((z) => z.coats.some((c) => c.additive));
   return {
@@ -74,6 +77,9 @@ export function scopeOf(
     before,
     refused,
     overruled,
-    exclusions: [...EXCLUSIONS, grip ? `A slip class. ${GRIP_STATEMENT}` : 'A slip class: none is offered.'],
+    exclusions: [
+      ...EXCLUSIONS,
+      grip ? tr`A slip class. ${GRIP_STATEMENT}` : tr`A slip class: none is offered.`,
+    ],
   };
 }

@@ -1,5 +1,6 @@
 import type { Id, Settings } from '../job/types.ts';
 import { type Cents, percentOf, type Rounding } from '../units/money.ts';
+import { tr } from '../words/tr.ts';
 import type { Source } from '../working/source.ts';
 
 type Per = 'total' | 'line';
@@ -29,7 +30,7 @@ const HALF_UP = { total: 'half-up', line: 'half-up' } as const;
 export const TAX_RULES: readonly TaxRule[] = [
   {
     id: 'none',
-    name: 'no tax',
+    name: tr`no tax`,
     taxName: '',
     usualRatePct: 0,
     rounding: HALF_UP,
@@ -38,57 +39,61 @@ export const TAX_RULES: readonly TaxRule[] = [
   },
   {
     id: 'au-gst',
-    name: 'Australia, GST',
+    name: tr`Australia, GST`,
     taxName: 'GST',
     usualRatePct: 10,
     rounding: HALF_UP,
-    source: act('A New Tax System (Goods and Services Tax) Act', '1999', 's 9-90'),
-    note: 'Half a cent goes up; the supplier chooses total or lines and keeps to it.',
+    source: act(tr`A New Tax System (Goods and Services Tax) Act`, '1999', 's 9-90'),
+    note: tr`Half a cent goes up; the supplier chooses total or lines and keeps to it.`,
   },
   {
     id: 'nz-gst',
-    name: 'New Zealand, GST',
+    name: tr`New Zealand, GST`,
     taxName: 'GST',
     usualRatePct: 15,
     rounding: { total: 'half-down', line: 'half-down' },
-    source: act('Goods and Services Tax Act', '1985', 's 19O (plain-language copy); the rate is from memory'),
-    note: 'Half a cent is dropped; total or lines, the same throughout a period.',
+    source: act(
+      tr`Goods and Services Tax Act`,
+      '1985',
+      tr`s 19O (plain-language copy); the rate is from memory`,
+    ),
+    note: tr`Half a cent is dropped; total or lines, the same throughout a period.`,
   },
   {
     id: 'uk-vat',
-    name: 'United Kingdom, VAT',
+    name: tr`United Kingdom, VAT`,
     taxName: 'VAT',
     usualRatePct: 20,
     rounding: { total: 'down', line: 'half-up' },
-    source: memory('HMRC VAT Notice 700, 17.5'),
-    note: 'The total of an invoice may be rounded down to a whole penny; lines to the nearest.',
+    source: memory(tr`HMRC VAT Notice 700, 17.5`),
+    note: tr`The total of an invoice may be rounded down to a whole penny; lines to the nearest.`,
   },
   {
     id: 'eu-vat',
-    name: 'European Union, VAT',
+    name: tr`European Union, VAT`,
     taxName: 'VAT',
     usualRatePct: 0,
     rounding: HALF_UP,
-    source: memory('national rules, by line or by total'),
-    note: 'Rates and rounding are national: enter yours.',
+    source: memory(tr`national rules, by line or by total`),
+    note: tr`Rates and rounding are national: enter yours.`,
   },
   {
     id: 'ca-gst',
-    name: 'Canada, GST',
+    name: tr`Canada, GST`,
     taxName: 'GST',
     usualRatePct: 5,
     rounding: HALF_UP,
-    source: memory('Excise Tax Act; provincial tax comes on top'),
-    note: 'Enter GST and provincial tax together where both apply.',
+    source: memory(tr`Excise Tax Act; provincial tax comes on top`),
+    note: tr`Enter GST and provincial tax together where both apply.`,
   },
   {
     id: 'us-sales',
-    name: 'United States, sales tax',
-    taxName: 'Sales tax',
+    name: tr`United States, sales tax`,
+    taxName: tr`Sales tax`,
     usualRatePct: 0,
     rounding: HALF_UP,
-    source: memory('Streamlined Sales and Use Tax Agreement, section 324: from half a cent up'),
-    note: 'The rate is the job site’s; labour on real property is often not taxed: ask your state.',
+    source: memory(tr`Streamlined Sales and Use Tax Agreement, section 324: from half a cent up`),
+    note: tr`The rate is the job site’s; labour on real property is often not taxed: ask your state.`,
   },
 ];
 

@@ -1,10 +1,11 @@
+import { tr } from '../words/tr.ts';
 import { type DefaultValue, valueLookup, valuesOf } from '../working/default-value.ts';
 
-const price = valuesOf('price');
+const price = valuesOf(tr`price`);
 
 /** What prices start from, which the user may replace. */
 export const QUOTE_VALUES: readonly DefaultValue[] = [
-  price('price.margin', 'on top of cost', ['m', '%'], 20, [0, 500]),
+  price('price.margin', tr`on top of cost`, ['m', '%'], 20, [0, 500]),
 ];
 
 /** The value in force by its key; an unknown key is a bug. */
@@ -12,6 +13,6 @@ export const quoteValue = valueLookup(QUOTE_VALUES);
 
 /** What else a price can be entered for, in cents each. */
 export const PRICE_KEYS: ReadonlyArray<readonly [key: string, words: string]> = [
-  ['labour.hour', 'an hour of one person'],
-  ['travel.day', 'a day’s journey'],
+  ['labour.hour', tr`an hour of one person`],
+  ['travel.day', tr`a day’s journey`],
 ];

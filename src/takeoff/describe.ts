@@ -10,6 +10,7 @@ import {
   type Zone,
 } from '../../geometry/index.ts';
 import type { Cut, Id, Job, Sheet, Slab, Surface, Tag, Void } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import type { kept } from '../working/kept.ts';
 import { derive, found, leaf, type Quantity, total } from '../working/quantity.ts';
 import { entered } from '../working/source.ts';
@@ -49,7 +50,7 @@ export interface MeasuredGroup extends Group, MeasuredPart {}
 
 /** How much more ground a sloping slab covers than its plan. */
 export const slopeOf = (slab: Slab): Quantity =>
-  derive('slope factor', slopeFactor, { g: leaf('rise over run', 'g', slab.slope, '1', entered) });
+  derive(tr`slope factor`, slopeFactor, { g: leaf(tr`rise over run`, 'g', slab.slope, '1', entered) });
 
 /** Puts names, surfaces, rules and workings to the zones of a group; the same zones while nothing of it has changed. */
 export function describeZones(job: Job, group: MeasuredGroup): readonly ZoneTakeoff[] {
@@ -76,7 +77,7 @@ function describeAfresh(job: Job, group: MeasuredGroup, errors: GroupErrors): re
     const k = slopeOf(slab);
     const net = areaQuantity(group, zone, k);
     const areaUncertainty = areaUncertaintyOf(parts.plan, zone, errors, k);
-    const boundary = lengthQuantity('boundary', 'B', stretches, () => true);
+    const boundary = lengthQuantity(tr`boundary`, 'B', stretches, () => true);
     const facesUp = facesUpOf(stretches);
     // Worked out when it is looked at: a board redrawn with every move of a finger has no use for it.
     const brushed = once(() => brushAreaOf(job, group, z, stretches, k));
@@ -90,15 +91,15 @@ function describeAfresh(job: Job, group: MeasuredGroup, errors: GroupErrors): re
       surface,
       netArea: net,
       areaUncertainty,
-      area95: derive('95 % of the time within', within95, { u: areaUncertainty }),
+      area95: derive(tr`95 % of the time within`, within95, { u: areaUncertainty }),
       facesUp,
-      coatedArea: facesUp.value > 0 ? derive('coated area', coatedArea, { N: net, U: facesUp }) : net,
+      coatedArea: facesUp.value > 0 ? derive(tr`coated area`, coatedArea, { N: net, U: facesUp }) : net,
       paymentArea: paymentAreaOf(job, group, zone, net, k),
       get brushArea() {
         return brushed();
       },
       get rollerArea() {
-        return derive('rolled area', rollerArea, { A: net, b: brushed() });
+        return derive(tr`rolled area`, rollerArea, { A: net, b: brushed() });
       },
       faceAreaM2: zone.faceArea * k.value,
       voidAreaM2: zone.voidArea * k.value,
@@ -109,8 +110,8 @@ function describeAfresh(job: Job, group: MeasuredGroup, errors: GroupErrors): re
       stretches,
       boundary,
       boundaryUncertainty: lengthUncertaintyOf(parts.plan, zone, zone.stretches, errors, boundary),
-      cutIn: lengthQuantity('cut-in length', 'c', stretches, (s) => s.brushed),
-      masked: lengthQuantity('masked length', 'm', stretches, (s) => s.masked),
+      cutIn: lengthQuantity(tr`cut-in length`, 'c', stretches, (s) => s.brushed),
+      masked: lengthQuantity(tr`masked length`, 'm', stretches, (s) => s.masked),
       label: group.labels[z]!,
       netRings: zone.netRings,
       faceRings: zone.faceRings,
@@ -141,7 +142,7 @@ function stretchOf(stretch: Stretch, around: Surroundings): StretchTakeoff {
   switch (cause.kind) {
     case 'side': {
       const { cornerId, beyond } = slab.corners[cause.side]!;
-      const refName = `side ${cause.side + 1}`;
+      const refName = tr`side ${cause.side + 1}`;
       return {
         kind: 'side',
         ref: cornerId,
@@ -211,14 +212,14 @@ function topLeftFirst(a: Zone, b: Zone): number {
 
 function areaQuantity(group: Group, zone: Zone, s: Quantity): Quantity {
   const { sheet } = group;
-  const how = sheet.fit?.kind === 'metric' ? 'entered in metres' : `traced on “${sheet.name}”`;
+  const how = sheet.fit?.kind === 'metric' ? tr`entered in metres` : tr`traced on “${sheet.name}”`;
   const measured = { kind: 'measured', how } as const;
   const F = found(
-    'face area',
+    tr`face area`,
     'F',
     zone.faceArea,
     'm²',
-    'outline and cuts by coordinates, with the true segment of each arc',
+    tr`outline and cuts by coordinates, with the true segment of each arc`,
     measured,
   );
   const inside = zone.voids.map(({ void: v, area }) => {
@@ -226,15 +227,17 @@ function areaQuantity(group: Group, zone: Zone, s: Quantity): Quantity {
     return leaf(name, `v${v + 1}`, area, 'm²', measured);
   });
   const V = found(
-    'area taken out',
+    tr`area taken out`,
     'V',
     zone.voidArea,
     'm²',
-    inside.length === 0 ? 'nothing lies in this zone' : 'union of what lies in the zone; overlaps count once',
+    inside.length === 0
+      ? tr`nothing lies in this zone`
+      : tr`union of what lies in the zone; overlaps count once`,
     measured,
     Object.fromEntries(inside.map((q) => [q.symbol, q])),
   );
-  return derive('net area', netArea, { F, V, s });
+  return derive(tr`net area`, netArea, { F, V, s });
 }
 
 /** Faces that stand up along the sides, each its length by its height. */
@@ -242,12 +245,15 @@ function facesUpOf(stretches: readonly StretchTakeoff[]): Quantity {
   const faces = stretches
     .filter((s) => s.faceUpM > 0)
     .map((s) =>
-      derive(`face up, ${stretchName(s)}`, faceUp, {
-        l: leaf(stretchName(s), 'l', s.lengthM, 'm', { kind: 'measured', how: 'along the outline' }),
-        h: leaf('height of the face', 'h', s.faceUpM, 'm', entered),
+      derive(tr`face up, ${stretchName(s)}`, faceUp, {
+        l: leaf(stretchName(s), 'l', s.lengthM, 'm', { kind: 'measured', how: tr`along the outline` }),
+        h: leaf(tr`height of the face`, 'h', s.faceUpM, 'm', entered),
       }),
     );
-  return total('faces up', 'U', 'm²', faces, { kind: 'derived', from: 'risers, kerb faces and slab edges' });
+  return total(tr`faces up`, 'U', 'm²', faces, {
+    kind: 'derived',
+    from: tr`risers, kerb faces and slab edges`,
+  });
 }
 
 function brushAreaOf(
@@ -267,12 +273,12 @@ function brushAreaOf(
     group.bands.set(key, area);
   }
   return found(
-    'brushed area',
+    tr`brushed area`,
     'b',
     Math.min(area, group.partition.zones[z]!.netArea) * k.value,
     'm²',
-    'ground within the width of a cut-in edge, where two edges are near counted once',
-    { kind: 'derived', from: 'offset of the cut-in edges' },
+    tr`ground within the width of a cut-in edge, where two edges are near counted once`,
+    { kind: 'derived', from: tr`offset of the cut-in edges` },
     { w: width },
   );
 }
@@ -284,14 +290,14 @@ function paymentAreaOf(job: Job, group: Group, zone: Zone, net: Quantity, k: Qua
   const deducted = lying.filter(({ ruled }) => isDeducted(rule, ruled));
   const explained = (left: number) =>
     left === 0
-      ? `${rule.name}: nothing is left in, so the net area is paid for`
-      : `${rule.name}: ${left} of ${lying.length} taken out stay in what is paid for (up to ${rule.voidsUpToM2} m² each${
-          rule.linesUpToM === null ? '' : `, lines up to ${rule.linesUpToM} m wide`
+      ? tr`${rule.name}: nothing is left in, so the net area is paid for`
+      : tr`${rule.name}: ${left} of ${lying.length} taken out stay in what is paid for (up to ${rule.voidsUpToM2} m² each${
+          rule.linesUpToM === null ? '' : tr`, lines up to ${rule.linesUpToM} m wide`
         })`;
   const left = lying.length - deducted.length;
   const out = deducted.map(({ ruled }) => ruled.ring);
   const areaM2 = left === 0 ? net.value : (zone.faceArea - coveredArea(zone.faceRings, out)) * k.value;
-  return found('area for payment', 'Q', areaM2, 'm²', explained(left), rule.source, { A: net });
+  return found(tr`area for payment`, 'Q', areaM2, 'm²', explained(left), rule.source, { A: net });
 }
 
 function ruledVoid(group: Group, v: number): RuledVoid {
@@ -309,7 +315,7 @@ function lengthQuantity(
   const parts = stretches.filter(wanted).map((s, i) =>
     leaf(stretchName(s), `${symbol}${i + 1}`, s.lengthM, 'm', {
       kind: 'measured',
-      how: 'along the outline',
+      how: tr`along the outline`,
     }),
   );
   return total(name, symbol, 'm', parts, EDGE_RULES_SOURCE);
@@ -321,10 +327,10 @@ export function stretchName(s: StretchTakeoff): string {
     case 'side':
       return s.beyond ? `${s.refName} (${s.beyond})` : s.refName;
     case 'slab':
-      return `along ${s.refName}`;
+      return tr`along ${s.refName}`;
     case 'cut':
-      return `cut to ${s.refName}`;
+      return tr`cut to ${s.refName}`;
     case 'void':
-      return `around ${s.refName}`;
+      return tr`around ${s.refName}`;
   }
 }

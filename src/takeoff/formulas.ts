@@ -1,3 +1,4 @@
+import { tr } from '../words/tr.ts';
 import { formula } from '../working/formula.ts';
 
 const derived = (from: string) => ({ kind: 'derived', from }) as const;
@@ -8,7 +9,7 @@ export const slopeFactor = formula(
   '1',
   'sqrt(1 + g^2)',
   { g: '1' },
-  derived('geometry of the right triangle'),
+  derived(tr`geometry of the right triangle`),
 );
 
 /** What is left of a zone's face. */
@@ -17,7 +18,7 @@ export const netArea = formula(
   'm²',
   '(F - V) * s',
   { F: 'm²', V: 'm²', s: '1' },
-  derived('outline by coordinates (Green), arcs by r²(θ − sin θ)/2'),
+  derived(tr`outline by coordinates (Green), arcs by r²(θ − sin θ)/2`),
 );
 
 /** Area of the faces that stand up along one side. */
@@ -26,7 +27,7 @@ export const faceUp = formula(
   'm²',
   'l * h',
   { l: 'm', h: 'm' },
-  derived('length of the side by the height of its face'),
+  derived(tr`length of the side by the height of its face`),
 );
 
 /** What is coated: ground and faces up. */
@@ -35,7 +36,7 @@ export const coatedArea = formula(
   'm²',
   'N + U',
   { N: 'm²', U: 'm²' },
-  derived('net area and the faces up along its sides'),
+  derived(tr`net area and the faces up along its sides`),
 );
 
 /** What is left to the roller. */
@@ -44,7 +45,7 @@ export const rollerArea = formula(
   'm²',
   'A - b',
   { A: 'm²', b: 'm²' },
-  derived('net area less the band that is brushed'),
+  derived(tr`net area less the band that is brushed`),
 );
 
 /** Corners by themselves, what moves them all, and the grid as limits ±g. */
@@ -53,7 +54,7 @@ export const areaUncertainty = formula(
   'm²',
   'sqrt(P^2 + F^2 + g^2 / 3)',
   { P: 'm²', F: 'm²', g: 'm²' },
-  derived('law of propagation of uncertainty; the three have nothing to do with each other'),
+  derived(tr`law of propagation of uncertainty; the three have nothing to do with each other`),
 );
 
 export const lengthUncertainty = formula(
@@ -61,7 +62,7 @@ export const lengthUncertainty = formula(
   'm',
   'sqrt(P^2 + F^2)',
   { P: 'm', F: 'm' },
-  derived('law of propagation of uncertainty; the two have nothing to do with each other'),
+  derived(tr`law of propagation of uncertainty; the two have nothing to do with each other`),
 );
 
 /** The interval that holds the true value in 95 of 100 cases. */
@@ -72,8 +73,8 @@ export const within95 = formula(
   { u: 'm²' },
   {
     kind: 'published',
-    title: 'JCGM 100 (guide to the expression of uncertainty in measurement)',
+    title: tr`JCGM 100 (guide to the expression of uncertainty in measurement)`,
     edition: '2008',
-    clause: '6.2 and G.1.3, from memory',
+    clause: tr`6.2 and G.1.3, from memory`,
   },
 );

@@ -1,5 +1,6 @@
 import type { Ring } from '../../geometry/index.ts';
 import type { Job } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import type { Source } from '../working/source.ts';
 
 /** What a contract counts as area done. Voids over the threshold are deducted, smaller ones are paid for. */
@@ -16,36 +17,36 @@ export interface MeasuringRule {
 export const MEASURING_RULES: readonly MeasuringRule[] = [
   {
     id: 'net',
-    name: 'net: everything that is not coated is deducted',
+    name: tr`net: everything that is not coated is deducted`,
     voidsUpToM2: 0,
     linesUpToM: null,
     source: { kind: 'derived', from: 'geometry' },
   },
   {
     id: 'din-18363',
-    name: 'German building contract rules, painting (floors)',
+    name: tr`German building contract rules, painting (floors)`,
     voidsUpToM2: 0.5,
     linesUpToM: 0.3,
     source: {
       kind: 'published',
       title: 'VOB/C ATV DIN 18363',
-      edition: 'edition not shown where it was read',
+      edition: tr`edition not shown where it was read`,
       clause: '5.2.1.1, 5.2.1.2',
     },
   },
   {
     id: 'is-1200-13',
-    name: 'Indian Standard, painting of building surfaces',
+    name: tr`Indian Standard, painting of building surfaces`,
     voidsUpToM2: 0.5,
     linesUpToM: null,
-    source: { kind: 'published', title: 'IS 1200 (Part 13)', edition: '1994', clause: '3.2' },
+    source: { kind: 'published', title: tr`IS 1200 (Part 13)`, edition: '1994', clause: '3.2' },
   },
   {
     id: 'nrm2-29',
-    name: 'UK rules of measurement, painting',
+    name: tr`UK rules of measurement, painting`,
     voidsUpToM2: 1,
     linesUpToM: null,
-    source: { kind: 'from memory', of: 'NRM2, work section 29' },
+    source: { kind: 'from memory', of: tr`NRM2, work section 29` },
   },
 ];
 

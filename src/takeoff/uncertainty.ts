@@ -8,6 +8,7 @@ import {
   type Zone,
 } from '../../geometry/index.ts';
 import type { Job, Slab } from '../job/types.ts';
+import { tr } from '../words/tr.ts';
 import { derive, found, type Quantity } from '../working/quantity.ts';
 import { planErrors, type SolvedFit } from './fits/solved-fit.ts';
 import { law } from './fits/tape.ts';
@@ -29,39 +30,39 @@ export function groupErrors(job: Job, fit: SolvedFit, slabs: readonly Slab[], me
   const { point, together } = fit.errors;
   const taped = metric ? figureErrors(job, slabs, plain.own) : null;
   return taped
-    ? { errors: taped, point, together: 'the figure that the tapes make, adjusted by least squares' }
+    ? { errors: taped, point, together: tr`the figure that the tapes make, adjusted by least squares` }
     : { errors: plain, point, together };
 }
 
 const byThemselves = (value: number, unit: string, point: Quantity): Quantity =>
   found(
-    'from the corners by themselves',
+    tr`from the corners by themselves`,
     'P',
     value,
     unit,
-    'each corner off by itself; what moves with it added up',
+    tr`each corner off by itself; what moves with it added up`,
     law,
     { u: point },
   );
 
 const allTogether = (value: number, unit: string, together: string): Quantity =>
-  found('from what moves all corners together', 'F', value, unit, together, law);
+  found(tr`from what moves all corners together`, 'F', value, unit, together, law);
 
 /** Standard uncertainty of a zone's net area: points, what moves them together, and what the grid may have bent; m². */
 export function areaUncertaintyOf(plan: Plan, zone: Zone, group: GroupErrors, slope: Quantity): Quantity {
   const d: Deviations = areaDeviation(plan, [zone], group.errors);
-  return derive('standard uncertainty of the net area', areaUncertainty, {
+  return derive(tr`standard uncertainty of the net area`, areaUncertainty, {
     P: byThemselves(d.own * slope.value, 'm²', group.point),
     F: allTogether(d.shared * slope.value, 'm²', group.together),
     g: found(
-      'from the grid',
+      tr`from the grid`,
       'g',
       zone.bentArea * slope.value,
       'm²',
-      'most that lines bent on the grid of 0.061 mm can come to',
+      tr`most that lines bent on the grid of 0.061 mm can come to`,
       {
         kind: 'derived',
-        from: 'two cells along each edge where lines were brought together',
+        from: tr`two cells along each edge where lines were brought together`,
       },
     ),
   });
@@ -76,7 +77,7 @@ export function lengthUncertaintyOf(
   length: Quantity,
 ): Quantity {
   const d = lengthDeviation(plan, zone, stretches, group.errors);
-  return derive(`standard uncertainty of the ${length.name}`, lengthUncertainty, {
+  return derive(tr`standard uncertainty of the ${length.name}`, lengthUncertainty, {
     P: byThemselves(d.own, 'm', group.point),
     F: allTogether(d.shared, 'm', group.together),
   });

@@ -1,3 +1,5 @@
+import { tr } from '../words/tr.ts';
+
 /** How people see quantities. Stored values stay SI; this is the only place that turns them into text. */
 export type UnitSystem = 'metric' | 'us';
 
@@ -42,7 +44,7 @@ export const volumeNumber = (litres: number, units: UnitSystem): string =>
   fixed(units === 'us' ? litres / GALLON : litres, 2);
 
 /** The heading a column of volumes has. */
-export const volumeUnit = (units: UnitSystem): string => (units === 'us' ? 'US gal' : 'L');
+export const volumeUnit = (units: UnitSystem): string => (units === 'us' ? tr`US gal` : 'L');
 
 /** A number with at most so many significant digits and no needless zeros; for workings. */
 export function plainNumber(value: number, significant = 6): string {
@@ -67,18 +69,33 @@ const US: Readonly<Record<string, ShownUnit>> = {
   m: by('ft', 1 / FT),
   '°C': { unit: '°F', show: (c) => c * 1.8 + 32, read: (f) => (f - 32) / 1.8 },
   'm²': by('ft²', 1 / (FT * FT)),
-  L: by('US gal', 1 / GALLON),
-  'm²/L': by('ft²/US gal', GALLON / (FT * FT)),
+  L: by(tr`US gal`, 1 / GALLON),
+  'm²/L': by(tr`ft²/US gal`, GALLON / (FT * FT)),
   'm²/h': by('ft²/h', 1 / (FT * FT)),
   'm/h': by('ft/h', 1 / FT),
   'km/h': by('mph', 1 / 1.609344),
   µm: by('mil', 1 / 25.4),
 };
 
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  days: tr`days`,
+  packs: tr`packs`,
+  people: tr`people`,
+  pieces: tr`pieces`,
+  rolls: tr`rolls`,
+};
+
+/** A unit as it is written beside a number: words in the language of the page, symbols as they are everywhere. */
+export const unitText = (unit: string): string => UNIT_WORDS[unit] ?? unit;
+
+/** What one of a unit that is counted is called: `each piece`. */
+export const oneOf = (unit: string): string =>
+  ({ pieces: tr`piece`, rolls: tr`roll` })[unit] ?? unitText(unit);
+
 /** The unit a person sees for one of ours. */
 export const shownUnit = (unit: string, units: UnitSystem): ShownUnit =>
-  (units === 'us' ? US[unit] : undefined) ?? { unit, show: (v) => v, read: (v) => v };
+  (units === 'us' ? US[unit] : undefined) ?? { unit: unitText(unit), show: (v) => v, read: (v) => v };
 
 /** The size of a pack: litres, or US gallons. */
 export const packText = (litres: number, units: UnitSystem): string =>
-  units === 'us' ? `${plainNumber(litres / GALLON, 3)} US gal` : `${plainNumber(litres)} L`;
+  units === 'us' ? tr`${plainNumber(litres / GALLON, 3)} US gal` : `${plainNumber(litres)} L`;

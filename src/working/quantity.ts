@@ -1,4 +1,4 @@
-import { plainNumber } from '../units/format.ts';
+import { plainNumber, unitText } from '../units/format.ts';
 import type { Formula } from './formula.ts';
 import { type Source, sourceText } from './source.ts';
 
@@ -102,7 +102,7 @@ export interface WorkingLine {
 }
 
 const withUnit = (value: number, unit: string): string =>
-  unit === '1' ? plainNumber(value) : `${plainNumber(value)} ${unit}`;
+  unit === '1' ? plainNumber(value) : `${plainNumber(value)} ${unitText(unit)}`;
 
 /** The quantity's own line. */
 export function workingLine(q: Quantity): WorkingLine {

@@ -1,3 +1,5 @@
+import { tr } from '../words/tr.ts';
+
 /** Where a number comes from. A value without one does not type-check. */
 export type Source =
   | { readonly kind: 'published'; readonly title: string; readonly edition: string; readonly clause: string }
@@ -16,14 +18,14 @@ export function sourceText(s: Source): string {
     case 'published':
       return [s.title, s.edition, s.clause].filter(Boolean).join(', ');
     case 'common practice':
-      return 'common practice, no source';
+      return tr`common practice, no source`;
     case 'from memory':
-      return `from memory: ${s.of}`;
+      return tr`from memory: ${s.of}`;
     case 'derived':
       return s.from;
     case 'entered':
-      return 'entered by you';
+      return tr`entered by you`;
     case 'measured':
-      return `measured: ${s.how}`;
+      return tr`measured: ${s.how}`;
   }
 }

@@ -2,6 +2,7 @@ import { insidePoints, lerp, nearestOnRing } from '../../../geometry/index.ts';
 import type { NewCutPoint } from '../../job/edits/slab-edits.ts';
 import { outlinePoints, slabRing } from '../../job/outline.ts';
 import type { Id, Job, Slab } from '../../job/types.ts';
+import { tr } from '../../words/tr.ts';
 import {
   EMPTY_PATH,
   followPath,
@@ -16,7 +17,7 @@ import type { Tool, ToolContext, ToolStep } from './tool.ts';
 /** Splits a slab along a line from side to side; ends that meet a side or corner stay on it. */
 export const cutTool: Tool<PathInHand> = {
   id: 'cut',
-  label: 'Cut',
+  label: tr`Cut`,
   key: 'c',
   start: EMPTY_PATH,
   on(path, input, context) {
@@ -37,8 +38,8 @@ export const cutTool: Tool<PathInHand> = {
   marks: (path, { frame, reach }) => pathMarks(path, frame, reach),
   hint: (path) =>
     path.corners.length === 0
-      ? 'Tap where the cut begins: a side or a corner of the slab.'
-      : 'Tap along the cut; it ends where you tap a side or a corner.',
+      ? tr`Tap where the cut begins: a side or a corner of the slab.`
+      : tr`Tap along the cut; it ends where you tap a side or a corner.`,
   path: (path) => path.corners,
   entries: (path, { frame }) => lengthEntry(path, frame),
   options: () => [],
@@ -48,7 +49,7 @@ export const cutTool: Tool<PathInHand> = {
 
 function finish(path: PathInHand, context: ToolContext): ToolStep<PathInHand> {
   const slab = slabUnder(path.corners, context);
-  if (!slab) return { state: EMPTY_PATH, problem: { code: 'cut/outside', what: 'The cut' } };
+  if (!slab) return { state: EMPTY_PATH, problem: { code: 'cut/outside', what: tr`The cut` } };
   const id = context.newId('k');
   const points = path.corners.map((c) => pointOf(c, context.job, slab, context));
   return {

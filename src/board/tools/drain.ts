@@ -1,6 +1,7 @@
 import { distance, frameScale } from '../../../geometry/index.ts';
 import { freeName } from '../../job/names.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { EMPTY_PATH, lengthEntry, type PathInHand, pathMarks, putDown, setLength } from './path.ts';
 import type { Tool, ToolContext, ToolStep } from './tool.ts';
 
@@ -12,7 +13,7 @@ interface DrainInHand {
 /** Takes out a channel drain: a line with a width. */
 export const drainTool: Tool<DrainInHand> = {
   id: 'drain',
-  label: 'Drain',
+  label: tr`Drain`,
   key: 'd',
   snapsClose: true,
   start: { path: EMPTY_PATH, widthM: 0.15 },
@@ -55,11 +56,11 @@ export const drainTool: Tool<DrainInHand> = {
   },
   hint: ({ path }) =>
     path.corners.length === 0
-      ? 'Tap where the drain begins, along its middle.'
-      : 'Tap where it ends, or type its length.',
+      ? tr`Tap where the drain begins, along its middle.`
+      : tr`Tap where it ends, or type its length.`,
   path: ({ path }) => path.corners,
   entries: ({ path, widthM }, { frame }) => [
-    { id: 'width', label: 'Width', valueM: widthM },
+    { id: 'width', label: tr`Width`, valueM: widthM },
     ...lengthEntry(path, frame),
   ],
   options: () => [],
@@ -77,7 +78,7 @@ function place(
   if (!a || !b) return { state: { ...state, path } };
   const id = newId('v');
   const shape = { type: 'line', a: { x: a.x, y: a.y }, b: { x: b.x, y: b.y }, widthM: state.widthM } as const;
-  const name = freeName('Drain', Object.values(job.voids));
+  const name = freeName(tr`Drain`, Object.values(job.voids));
   return {
     state: { ...state, path: EMPTY_PATH },
     edits: [{ type: 'add-void', args: { id, name, kind: 'drain', sheetId, shape } }],

@@ -4,13 +4,14 @@ import { slabRing } from '../../job/outline.ts';
 import type { Id, Job, Slab, VoidShape } from '../../job/types.ts';
 import { slabIdOf } from '../../takeoff/zone.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { ToolContext } from './tool.ts';
 
 /** What dragging the middle of a side does. */
 export const MIDDLES = [
-  { id: 'corner', label: 'Add corner', key: 'a', hint: 'adds one' },
-  { id: 'bend', label: 'Bend', key: 'b', hint: 'bends it; back on its line it is straight again' },
-  { id: 'move', label: 'Move side', key: 'l', hint: 'moves the whole side, square to itself' },
+  { id: 'corner', label: tr`Add corner`, key: 'a', hint: tr`adds one` },
+  { id: 'bend', label: tr`Bend`, key: 'b', hint: tr`bends it; back on its line it is straight again` },
+  { id: 'move', label: tr`Move side`, key: 'l', hint: tr`moves the whole side, square to itself` },
 ] as const;
 export type MiddleDoes = (typeof MIDDLES)[number]['id'];
 

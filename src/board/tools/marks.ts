@@ -3,6 +3,7 @@ import type { Edit } from '../../job/edits/index.ts';
 import type { Fit, GroundMark } from '../../job/types.ts';
 import { rectanglePlaces } from '../../takeoff/fits/marks-fit.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Mark, Tool, ToolContext } from './tool.ts';
 
@@ -39,7 +40,7 @@ function withMark(fit: MarksFit, at: SheetPoint): MarksFit {
 /** Straightens a photo taken at an angle by marks on the ground: a rectangle of known sides, or any four and more. */
 export const marksTool: Tool<MarksInHand> = {
   id: 'marks',
-  label: 'Straighten',
+  label: tr`Straighten`,
   key: 'k',
   start: EMPTY,
   on(state, input, context) {
@@ -110,23 +111,23 @@ export const marksTool: Tool<MarksInHand> = {
   hint({ marks, lengthM, again }, context) {
     const left = 4 - marks.length;
     if (marks.length === 0 && !again && fitOf(context))
-      return 'Tap another mark whose place on the ground you know, or switch to Set the marks again.';
+      return tr`Tap another mark whose place on the ground you know, or switch to Set the marks again.`;
     if (left === 4)
-      return 'Tap a corner of a rectangle on the ground whose sides you know, then the others in turn. Any four marks will do if you have taped between them.';
-    if (left > 0) return `Tap the next mark in turn: ${left} to go. Spread them round the slab.`;
+      return tr`Tap a corner of a rectangle on the ground whose sides you know, then the others in turn. Any four marks will do if you have taped between them.`;
+    if (left > 0) return tr`Tap the next mark in turn: ${left} to go. Spread them round the slab.`;
     if (marks.length > 4)
-      return 'Tap more marks, or finish and type the distances between them in the lists.';
+      return tr`Tap more marks, or finish and type the distances between them in the lists.`;
     return lengthM === null
-      ? 'A rectangle? Type how long it is from mark 1 to mark 2. If not, finish, and type distances in the lists.'
-      : 'Now type how wide it is from mark 2 to mark 3.';
+      ? tr`A rectangle? Type how long it is from mark 1 to mark 2. If not, finish, and type distances in the lists.`
+      : tr`Now type how wide it is from mark 2 to mark 3.`;
   },
   path: () => [],
   entries({ marks, lengthM }) {
     if (marks.length !== 4) return [];
-    const length = { id: 'length', label: 'Mark 1 to 2', valueM: lengthM };
-    return lengthM === null ? [length] : [length, { id: 'width', label: 'Mark 2 to 3', valueM: null }];
+    const length = { id: 'length', label: tr`Mark 1 to 2`, valueM: lengthM };
+    return lengthM === null ? [length] : [length, { id: 'width', label: tr`Mark 2 to 3`, valueM: null }];
   },
-  options: ({ again }) => [{ id: 'again', label: 'Set the marks again', on: again }],
+  options: ({ again }) => [{ id: 'again', label: tr`Set the marks again`, on: again }],
   busy: ({ marks }) => marks.length > 0,
   canFinish: ({ marks }) => marks.length >= 4,
 };

@@ -1,5 +1,6 @@
 import { distance, fromFrame, toFrame } from '../../../geometry/index.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import {
   atStart,
@@ -28,8 +29,8 @@ interface OutlineKind {
 
 /** Ways to draw that two taps are enough for. */
 const SHAPES = [
-  { id: 'rectangle', label: 'Rectangle', key: 'r' },
-  { id: 'circle', label: 'Circle', key: 'o' },
+  { id: 'rectangle', label: tr`Rectangle`, key: 'r' },
+  { id: 'circle', label: tr`Circle`, key: 'o' },
 ] as const;
 
 const turned = (path: PathInHand, kind: TwoTaps): PathInHand => ({
@@ -38,9 +39,10 @@ const turned = (path: PathInHand, kind: TwoTaps): PathInHand => ({
 });
 
 function shapeHint(kind: TwoTaps, begun: boolean, measured: boolean): string {
-  if (!begun) return kind === 'circle' ? 'Tap the middle of the circle.' : 'Tap one corner of the rectangle.';
-  const typed = measured ? ', or type its size' : '';
-  return kind === 'circle' ? `Tap its edge${typed}.` : `Tap the corner across from it${typed}.`;
+  if (!begun)
+    return kind === 'circle' ? tr`Tap the middle of the circle.` : tr`Tap one corner of the rectangle.`;
+  const typed = measured ? tr`, or type its size` : '';
+  return kind === 'circle' ? tr`Tap its edge${typed}.` : tr`Tap the corner across from it${typed}.`;
 }
 
 const canClose = (path: PathInHand): boolean =>
@@ -129,16 +131,16 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
     },
     hint(path, { frame }) {
       if (path.shape) return shapeHint(path.shape.kind, path.corners.length > 0, frame !== null);
-      if (path.pendingVia) return 'Tap where the curve ends.';
-      if (path.arc) return 'Tap a point on the curve, then its end.';
+      if (path.pendingVia) return tr`Tap where the curve ends.`;
+      if (path.arc) return tr`Tap a point on the curve, then its end.`;
       if (path.corners.length === 0) {
-        return frame ? kind.firstHint : `${kind.firstHint} It is measured once this sheet has a scale.`;
+        return frame ? kind.firstHint : tr`${kind.firstHint} It is measured once this sheet has a scale.`;
       }
       if (!canClose(path))
         return path.typed === null
-          ? 'Tap the next corner, or type the length of the side.'
-          : 'Tap in the direction of the side; it gets the length you typed.';
-      return 'Tap the next corner; tap the first one again, or Finish, to close.';
+          ? tr`Tap the next corner, or type the length of the side.`
+          : tr`Tap in the direction of the side; it gets the length you typed.`;
+      return tr`Tap the next corner; tap the first one again, or Finish, to close.`;
     },
     path: (path) => path.corners,
     entries(path, { frame }) {
@@ -147,7 +149,7 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
     },
     options: (path) =>
       path.corners.length > 0 && !path.shape
-        ? [{ id: 'arc', label: 'Curved side', on: path.arc, key: 'a' }]
+        ? [{ id: 'arc', label: tr`Curved side`, on: path.arc, key: 'a' }]
         : path.corners.length === 0
           ? SHAPES.map(({ id, label, key }) => ({ id, label, key, on: path.shape?.kind === id }))
           : [],

@@ -11,6 +11,7 @@ import {
 import type { NewCorner } from '../../job/edits/slab-edits.ts';
 import type { Id } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Entry, Mark, ToolContext, ToolInput } from './tool.ts';
 import type { TwoTaps, TypedSizes } from './two-taps.ts';
@@ -147,7 +148,7 @@ export function followPath(path: PathInHand, input: ToolInput, { frame }: ToolCo
 /** The length of the side in hand, to be typed, once there is a side and a scale. */
 export const lengthEntry = (path: PathInHand, frame: Frame | null): Entry[] =>
   path.corners.length > 0 && frame
-    ? [{ id: 'length', label: 'Length', valueM: sideInHand(path, frame) }]
+    ? [{ id: 'length', label: tr`Length`, valueM: sideInHand(path, frame) }]
     : [];
 
 /** Length on the ground of the side in hand: to the pointer, or of the last side put down. */
@@ -200,7 +201,7 @@ export function pathMarks(path: PathInHand, frame: Frame | null, reach: number):
   if (hover) {
     const closes = corners.length > 1 && atStart(path, hover.at, reach);
     marks.push({ kind: 'dot', at: closes ? corners[0]! : hover.at, style: 'snap' });
-    const reason = closes ? 'close the outline' : hover.reason;
+    const reason = closes ? tr`close the outline` : hover.reason;
     if (reason) marks.push({ kind: 'note', at: hover.at, text: reason });
   }
   return marks;

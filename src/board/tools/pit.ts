@@ -1,16 +1,17 @@
 import { freeName } from '../../job/names.ts';
+import { tr } from '../../words/tr.ts';
 import { outlineTool } from './outline.ts';
 
 /** Takes out anything with an outline: a pit, planter or plinth. */
 export const pitTool = outlineTool({
   id: 'pit',
-  label: 'Pit',
+  label: tr`Pit`,
   key: 'i',
   snapsClose: true,
-  firstHint: 'Tap the first corner of the pit, planter or plinth to take out.',
+  firstHint: tr`Tap the first corner of the pit, planter or plinth to take out.`,
   made(path, { job, sheetId, newId }) {
     const id = newId('v');
-    const name = freeName('Pit', Object.values(job.voids));
+    const name = freeName(tr`Pit`, Object.values(job.voids));
     const corners = path.corners.map(({ x, y, via }) => ({ x, y, via }));
     return {
       edits: [

@@ -2,6 +2,7 @@ import { type Frame, frameScale, rectangleRing } from '../../../geometry/index.t
 import { freeName } from '../../job/names.ts';
 import type { VoidShape } from '../../job/types.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Mark, Tool } from './tool.ts';
 
@@ -16,7 +17,7 @@ interface PostInHand {
 /** Takes out posts, round or rectangular: one for each tap, all of the size set. */
 export const postTool: Tool<PostInHand> = {
   id: 'post',
-  label: 'Post',
+  label: tr`Post`,
   key: 'p',
   snapsClose: true,
   start: { square: false, diameterM: 0.1, lengthM: 0.1, widthM: 0.1, hover: null },
@@ -29,7 +30,7 @@ export const postTool: Tool<PostInHand> = {
       case 'tap':
       case 'release': {
         const id = newId('v');
-        const name = freeName('Post', Object.values(job.voids));
+        const name = freeName(tr`Post`, Object.values(job.voids));
         const { x, y } = input.at.at;
         return {
           state: { ...state, hover: null },
@@ -61,17 +62,17 @@ export const postTool: Tool<PostInHand> = {
   },
   hint: (_state, { frame }) =>
     frame
-      ? 'Tap where each post stands; set its size here first.'
-      : 'Set the scale first, so that the posts get their true size.',
+      ? tr`Tap where each post stands; set its size here first.`
+      : tr`Set the scale first, so that the posts get their true size.`,
   path: () => [],
   entries: ({ square, diameterM, lengthM, widthM }) =>
     square
       ? [
-          { id: 'length', label: 'Length', valueM: lengthM },
-          { id: 'width', label: 'Width', valueM: widthM },
+          { id: 'length', label: tr`Length`, valueM: lengthM },
+          { id: 'width', label: tr`Width`, valueM: widthM },
         ]
-      : [{ id: 'diameter', label: 'Diameter', valueM: diameterM }],
-  options: ({ square }) => [{ id: 'square', label: 'Rectangular', on: square, key: 'r' }],
+      : [{ id: 'diameter', label: tr`Diameter`, valueM: diameterM }],
+  options: ({ square }) => [{ id: 'square', label: tr`Rectangular`, on: square, key: 'r' }],
   busy: () => false,
   canFinish: () => false,
 };

@@ -1,5 +1,6 @@
 import { distance } from '../../../geometry/index.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Mark, Tool } from './tool.ts';
 
@@ -16,7 +17,7 @@ const EMPTY: ScaleInHand = { a: null, b: null, hover: null, more: false };
 /** Sets a picture's scale from a line of known length. */
 export const scaleTool: Tool<ScaleInHand> = {
   id: 'scale',
-  label: 'Scale',
+  label: tr`Scale`,
   key: 'm',
   start: EMPTY,
   on(state, input, { job, sheetId, reach }) {
@@ -71,13 +72,13 @@ export const scaleTool: Tool<ScaleInHand> = {
   },
   hint({ a, b }) {
     if (!a)
-      return 'Tap one end of a line whose length you know: a scale bar, a side you taped. The longer, the better.';
-    if (!b) return 'Tap the other end of it.';
-    return 'Type how long it is on the ground, and press Enter.';
+      return tr`Tap one end of a line whose length you know: a scale bar, a side you taped. The longer, the better.`;
+    if (!b) return tr`Tap the other end of it.`;
+    return tr`Type how long it is on the ground, and press Enter.`;
   },
   path: ({ a, b }) => (a && !b ? [a] : []),
-  entries: ({ a, b }) => (a && b ? [{ id: 'known', label: 'Known length', valueM: null }] : []),
-  options: ({ more }) => [{ id: 'more', label: 'Add to the known lengths', on: more }],
+  entries: ({ a, b }) => (a && b ? [{ id: 'known', label: tr`Known length`, valueM: null }] : []),
+  options: ({ more }) => [{ id: 'more', label: tr`Add to the known lengths`, on: more }],
   busy: ({ a }) => a !== null,
   canFinish: () => false,
 };

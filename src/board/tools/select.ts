@@ -15,6 +15,7 @@ import type { Id, Slab, Void } from '../../job/types.ts';
 import { voidOnGround } from '../../takeoff/ground.ts';
 import { zoneAt } from '../../takeoff/zone.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { MIDDLES, type MiddleDoes, middleDragged, movedVoid, slabInHand } from './handling.ts';
 import {
   isBox,
@@ -62,7 +63,7 @@ interface SelectState {
  */
 export const selectTool: Tool<SelectState> = {
   id: 'select',
-  label: 'Select',
+  label: tr`Select`,
   key: 'v',
   start: { held: null, middle: 'corner', several: false },
   on(state, input, context) {
@@ -100,19 +101,19 @@ export const selectTool: Tool<SelectState> = {
   marks: ({ held }, context) => (held?.kind === 'box' ? [boxMark(held.from, held.to)] : handles(context)),
   hint({ middle, several }, { selection }) {
     if (selection?.kind === 'several')
-      return `${selection.items.length} things are selected: drag one of them to move all.`;
-    if (several) return 'Tap one thing after another, or draw a box round them.';
-    if (!selection) return 'Tap a zone, a post, a drain or a cut to select it.';
+      return tr`${selection.items.length} things are selected: drag one of them to move all.`;
+    if (several) return tr`Tap one thing after another, or draw a box round them.`;
+    if (!selection) return tr`Tap a zone, a post, a drain or a cut to select it.`;
     if (selection.kind === 'zone')
-      return `Drag a corner to move it; the middle of a side ${MIDDLES.find((m) => m.id === middle)!.hint}.`;
-    if (selection.kind === 'corner') return 'Drag the corner, or delete it.';
-    if (selection.kind === 'void') return 'Drag it to where it belongs, or change its size in the panel.';
-    return 'Delete the cut, or select a zone beside it.';
+      return tr`Drag a corner to move it; the middle of a side ${MIDDLES.find((m) => m.id === middle)!.hint}.`;
+    if (selection.kind === 'corner') return tr`Drag the corner, or delete it.`;
+    if (selection.kind === 'void') return tr`Drag it to where it belongs, or change its size in the panel.`;
+    return tr`Delete the cut, or select a zone beside it.`;
   },
   path: () => [],
   entries: () => [],
   options: ({ middle, several }, context) => [
-    { id: 'several', label: 'Several', key: 'e', on: several },
+    { id: 'several', label: tr`Several`, key: 'e', on: several },
     ...(slabInHand(context) && !several
       ? MIDDLES.map(({ id, label, key }) => ({ id, label, key, on: id === middle }))
       : []),

@@ -1,16 +1,17 @@
 import { freeName } from '../../job/names.ts';
+import { tr } from '../../words/tr.ts';
 import { outlineTool } from './outline.ts';
 import { newCorners } from './path.ts';
 
 /** Traces a slab. */
 export const slabTool = outlineTool({
   id: 'slab',
-  label: 'Slab',
+  label: tr`Slab`,
   key: 's',
-  firstHint: 'Tap the first corner of the slab.',
+  firstHint: tr`Tap the first corner of the slab.`,
   made(path, { job, sheetId, surface, newId }) {
     const id = newId('s');
-    const name = freeName('Slab', Object.values(job.slabs));
+    const name = freeName(tr`Slab`, Object.values(job.slabs));
     const corners = newCorners(path, newId);
     return {
       edits: [{ type: 'add-slab', args: { id, name, sheetId, corners, surface } }],

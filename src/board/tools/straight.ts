@@ -1,5 +1,6 @@
 import { distance } from '../../../geometry/index.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Snapped } from '../snapping.ts';
 import type { Mark, Tool } from './tool.ts';
 
@@ -13,7 +14,7 @@ const EMPTY: LineInHand = { points: [], hover: null };
 /** Marks what is straight in truth, so that the bend of the lens can be told. */
 export const straightTool: Tool<LineInHand> = {
   id: 'straight',
-  label: 'Straight line',
+  label: tr`Straight line`,
   key: 'l',
   start: EMPTY,
   on(state, input, { job, sheetId, reach }) {
@@ -58,10 +59,10 @@ export const straightTool: Tool<LineInHand> = {
   },
   hint: ({ points }) =>
     points.length === 0
-      ? 'Tap along something that is straight in truth, a wall’s foot or a kerb, near the edge of the photo: three places or more.'
+      ? tr`Tap along something that is straight in truth, a wall’s foot or a kerb, near the edge of the photo: three places or more.`
       : points.length < 3
-        ? 'Tap on along the same line.'
-        : 'Tap on along it, or finish.',
+        ? tr`Tap on along the same line.`
+        : tr`Tap on along it, or finish.`,
   path: () => [],
   entries: () => [],
   options: () => [],

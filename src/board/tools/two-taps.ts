@@ -7,6 +7,7 @@ import {
   toFrame,
 } from '../../../geometry/index.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { Entry, Mark } from './tool.ts';
 
 /** Shapes that two taps make: opposite corners of a rectangle; centre and edge of a circle. */
@@ -67,10 +68,10 @@ export const isSized = (shape: TwoTaps, { acrossM, upM }: TypedSizes): boolean =
 /** The sizes that can be typed once the first place is tapped. */
 export function sizeEntries(shape: TwoTaps, typed: TypedSizes): Entry[] {
   return shape === 'circle'
-    ? [{ id: 'across', label: 'Diameter', valueM: typed.acrossM }]
+    ? [{ id: 'across', label: tr`Diameter`, valueM: typed.acrossM }]
     : [
-        { id: 'across', label: 'Across', valueM: typed.acrossM },
-        { id: 'up', label: 'Up or down', valueM: typed.upM },
+        { id: 'across', label: tr`Across`, valueM: typed.acrossM },
+        { id: 'up', label: tr`Up or down`, valueM: typed.upM },
       ];
 }
 

@@ -1,4 +1,5 @@
 import { QUIET } from '../../drafting/inks.ts';
+import { tr } from '../../words/tr.ts';
 import { type Camera, toScreen, toSheet, type View } from '../camera.ts';
 import { GRID_BOLD, GRID_FINE } from './palette.ts';
 
@@ -33,5 +34,5 @@ export function drawGrid(c: CanvasRenderingContext2D, camera: Camera, view: View
   c.textAlign = 'right';
   c.textBaseline = 'bottom';
   c.fillStyle = QUIET;
-  c.fillText(`grid ${bold} m`, view.width - 8, view.height - 6);
+  c.fillText(tr`grid ${bold} m`, view.width - 8, view.height - 6);
 }

@@ -1,32 +1,33 @@
+import { tr } from '../../words/tr.ts';
 import { commonPractice } from '../../working/source.ts';
 import { armyCoverage } from '../sources.ts';
 import { filmCoat, type Product, type System, thinningOf, vocOf, yearsOf } from './system.ts';
 
 const id = 'solvent-borne-paving';
-const name = 'Solvent-borne paving paint';
+const name = tr`Solvent-borne paving paint`;
 
 const paint: Product = {
   id: 'solvent-borne-paint',
-  name: 'paving paint, solvent-borne',
+  name: tr`paving paint, solvent-borne`,
   kind: 'paint',
   carrier: 'solvent',
-  thinner: 'mineral turpentine',
-  ...vocOf('solvent-borne-paint', 'paving paint, solvent-borne', 'solvent', 420),
+  thinner: tr`mineral turpentine`,
+  ...vocOf('solvent-borne-paint', tr`paving paint, solvent-borne`, 'solvent', 420),
 };
 
 export const solventBornePaving: System = {
   id,
   name,
-  primerReason: 'A solvent-borne paint primes itself: its thinned first coat soaks in.',
+  primerReason: tr`A solvent-borne paint primes itself: its thinned first coat soaks in.`,
   needs: 'profile',
   ...yearsOf(id, name, 4, 10),
-  plain: 'Hard early and bears cooler days; smells strongly, and its vapour burns.',
+  plain: tr`Hard early and bears cooler days; smells strongly, and its vapour burns.`,
   coats: [
     {
       ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
-      thinning: thinningOf(id, name, 'first', 'mineral turpentine', 0.1, {
-        note: 'A US Army manual gives about 12.5 % reducer on concrete, which is close; thinning raises the VOC content: what the tin says goes first.',
+      thinning: thinningOf(id, name, 'first', tr`mineral turpentine`, 0.1, {
+        note: tr`A US Army manual gives about 12.5 % reducer on concrete, which is close; thinning raises the VOC content: what the tin says goes first.`,
         choices: [
           { value: 0.1, source: commonPractice },
           { value: 0.125, source: armyCoverage },

@@ -1,4 +1,5 @@
 import type { Id } from '../../job/types.ts';
+import { tr } from '../../words/tr.ts';
 import { type DefaultValue, valuesOf } from '../../working/default-value.ts';
 
 /** Something that is bought by volume. Generic: nobody's product. */
@@ -49,13 +50,13 @@ export interface System {
 }
 
 export const COAT_NAMES: Readonly<Record<CoatRole, string>> = {
-  primer: 'primer',
-  first: 'first coat',
-  second: 'second coat',
-  finish: 'finish coat',
+  primer: tr`primer`,
+  first: tr`first coat`,
+  second: tr`second coat`,
+  finish: tr`finish coat`,
 };
 
-const READ_TIN = 'Read it off the tin or its data sheet.';
+const READ_TIN = tr`Read it off the tin or its data sheet.`;
 
 /** A coat that leaves a film: volume solids in %, dry film in µm. */
 export function filmCoat(
@@ -71,13 +72,13 @@ export function filmCoat(
   return {
     role,
     film: {
-      solids: value(`${key}.solids`, `volume solids, ${coat}`, ['VS', '%'], solids, [1, 100], {
+      solids: value(`${key}.solids`, tr`volume solids, ${coat}`, ['VS', '%'], solids, [1, 100], {
         note: READ_TIN,
       }),
-      dry: value(`${key}.film`, `dry film, ${coat}`, ['D', 'µm'], dryUm, [1, 2000]),
+      dry: value(`${key}.film`, tr`dry film, ${coat}`, ['D', 'µm'], dryUm, [1, 2000]),
     },
-    rate: value(`${key}.rate`, `spreading rate as stated, ${coat}`, ['S', 'm²/L'], 0, [0, 100], {
-      note: '0: worked out from volume solids and dry film.',
+    rate: value(`${key}.rate`, tr`spreading rate as stated, ${coat}`, ['S', 'm²/L'], 0, [0, 100], {
+      note: tr`0: worked out from volume solids and dry film.`,
     }),
   };
 }
@@ -94,11 +95,11 @@ export function soakedCoat(
     film: null,
     rate: valuesOf(systemName)(
       `system.${systemId}.${role}.rate`,
-      `spreading rate, ${COAT_NAMES[role]}`,
+      tr`spreading rate, ${COAT_NAMES[role]}`,
       ['S', 'm²/L'],
       rate,
       [0.5, 50],
-      { note: 'Dense concrete takes less, open concrete more: wet a square metre and see.' },
+      { note: tr`Dense concrete takes less, open concrete more: wet a square metre and see.` },
     ),
   };
 }
@@ -114,7 +115,7 @@ export const thinningOf = (
 ): DefaultValue =>
   valuesOf(systemName)(
     `system.${systemId}.${role}.thinning`,
-    `${thinner} in the ${COAT_NAMES[role]} on bare concrete`,
+    tr`${thinner} in the ${COAT_NAMES[role]} on bare concrete`,
     ['x', '1'],
     share,
     [0, 0.5],
@@ -129,19 +130,26 @@ export function yearsOf(
   life: number,
 ): Pick<System, 'repaint' | 'life'> {
   const value = valuesOf(systemName);
-  const note = 'Sun, tyres, winters and preparation move it by half either way; nobody can promise it.';
+  const note = tr`Sun, tyres, winters and preparation move it by half either way; nobody can promise it.`;
   return {
     repaint: value(
       `system.${systemId}.repaint`,
-      'outdoors until it wants another coat',
+      tr`outdoors until it wants another coat`,
       ['Y', 'a'],
       repaint,
       [0.5, 50],
       { note },
     ),
-    life: value(`system.${systemId}.life`, 'outdoors until it has to come off', ['Y', 'a'], life, [0.5, 80], {
-      note,
-    }),
+    life: value(
+      `system.${systemId}.life`,
+      tr`outdoors until it has to come off`,
+      ['Y', 'a'],
+      life,
+      [0.5, 80],
+      {
+        note,
+      },
+    ),
   };
 }
 
@@ -154,16 +162,16 @@ export function vocOf(
 ): Pick<Product, 'voc' | 'thinnerVoc'> {
   const value = valuesOf(productName);
   return {
-    voc: value(`product.${productId}.voc`, 'VOC as it comes', ['V', 'g/L'], gramsPerL, [0, 1000], {
+    voc: value(`product.${productId}.voc`, tr`VOC as it comes`, ['V', 'g/L'], gramsPerL, [0, 1000], {
       note: READ_TIN,
     }),
     thinnerVoc: value(
       `product.${productId}.thinner-voc`,
-      'VOC of the thinner',
+      tr`VOC of the thinner`,
       ['r', 'g/L'],
       carrier === 'water' ? 0 : 780,
       [0, 1200],
-      { note: carrier === 'water' ? 'Water has none.' : 'All of it: the density of the thinner.' },
+      { note: carrier === 'water' ? tr`Water has none.` : tr`All of it: the density of the thinner.` },
     ),
   };
 }

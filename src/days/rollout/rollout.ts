@@ -5,6 +5,7 @@ import type { Id, Job } from '../../job/types.ts';
 import { stretchName } from '../../takeoff/describe.ts';
 import type { StretchTakeoff, Takeoff, ZoneTakeoff } from '../../takeoff/zone.ts';
 import type { Metres, SquareMetres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { LABEL_EVAPORATION } from '../drying.ts';
 import type { DayPlan } from '../plan.ts';
 import { baysOf } from './bays.ts';
@@ -85,7 +86,7 @@ function slabRollout(
   const rates = ratesOf(job, own, evaporation);
   const none = { slabId, name, exitsSaid: said, ...NOTHING, wetEdgeMin: rates.wetEdgeMin };
   if (exits.length === 0) {
-    const problem = `“${name}” has no way out: mark a side that the painter can step over, or the last bay is rolled from inside.`;
+    const problem = tr`“${name}” has no way out: mark a side that the painter can step over, or the last bay is rolled from inside.`;
     return { ...none, exits: [], problem };
   }
   const widest = [...exits].sort((a, b) => b.lengthM - a.lengthM).slice(0, MOST_EXITS);
@@ -174,8 +175,8 @@ function throughExits(
 
 const narrowSentence = (name: string, floor: Floor, missed: number): string =>
   floor.doors.length === 0
-    ? `No way out of “${name}” is half a metre wide: mark another side, or roll it from outside with a pole.`
-    : `${(missed * floor.cellM ** 2).toFixed(1)} m² of “${name}” lie behind a neck narrower than half a metre: nobody gets out of there past wet paint; mark a way out beyond it, or leave that part for another day.`;
+    ? tr`No way out of “${name}” is half a metre wide: mark another side, or roll it from outside with a pole.`
+    : tr`${(missed * floor.cellM ** 2).toFixed(1)} m² of “${name}” lie behind a neck narrower than half a metre: nobody gets out of there past wet paint; mark a way out beyond it, or leave that part for another day.`;
 
 /**
  * Sides that were marked; else those that look as if one could step over them, open ground before another slab, which

@@ -4,6 +4,7 @@ import type { DrawnBay } from '../../days/rollout/drawing.ts';
 import { INK, PAPER, QUIET, TRAFFIC_TINTS, tintOnPaper, VOID_FILL } from '../../drafting/inks.ts';
 import { TEXTURES, TRAFFICS } from '../../job/types.ts';
 import { areaText, lengthNumber, type UnitSystem } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import { barOf, type Paper, ratioFor, ratioText } from './paper.ts';
 import type { DrawnDimension, DrawnVoid, DrawnZone, PlanDrawing } from './plan-drawing.ts';
 import {
@@ -89,7 +90,7 @@ export function drawingPage(
   const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${n(widthMm, 3)}mm" height="${n(heightMm, 3)}mm" viewBox="0 0 ${n(widthMm, 3)} ${n(heightMm, 3)}" font-family="DejaVu Sans Condensed, Arial, sans-serif">`,
     `<title>${xml(`${words.title}, ${words.subtitle}, 1 : ${ratio}`)}</title>`,
-    `<desc>Drawn at 1 : ${ratio} on ${xml(paper.name)}; units are millimetres on paper.</desc>`,
+    `<desc>${xml(tr`Drawn at 1 : ${ratio} on ${paper.name}; units are millimetres on paper.`)}</desc>`,
     bays ? '' : `<defs>${textures.map(hatchDef).join('')}</defs>`,
     group(
       'zones',
@@ -259,9 +260,13 @@ function strip(
   const line = `<path d="M${MARGIN} ${y - 3}H${n(widthMm - MARGIN, 3)}" fill="none" stroke="${QUIET}" stroke-width="0.25"/>`;
   const left = (text: string, dy: number, height: number, bold = false, ink = INK) =>
     textMark(text, { x: MARGIN, y: y + dy }, { height, bold, anchor: 'start', ink });
-  const unit = words.units === 'us' ? 'feet' : 'metres';
+  const ratioSaid = ratioText(ratio, words.units);
+  const scale =
+    words.units === 'us'
+      ? tr`Scale ${ratioSaid}. Lengths in feet.`
+      : tr`Scale ${ratioSaid}. Lengths in metres.`;
   const column = widthMm / 2 - MARGIN;
-  return `<g id="title">${line}${left(cropped(words.title, 4, column), 1.5, 4, true)}${left(cropped(words.subtitle, SMALL_MM + 0.4, column), 7, SMALL_MM + 0.4, false, QUIET)}${left(`Scale ${ratioText(ratio, words.units)}. Lengths in ${unit}.`, 11.5, SMALL_MM + 0.4)}${scaleBar(ratio, column, { x: MARGIN, y: y + 16 }, words.units)}</g>${withLegend ? legend(zones, voids.length > 0, widthMm / 2 + 4, y) : ''}`;
+  return `<g id="title">${line}${left(cropped(words.title, 4, column), 1.5, 4, true)}${left(cropped(words.subtitle, SMALL_MM + 0.4, column), 7, SMALL_MM + 0.4, false, QUIET)}${left(scale, 11.5, SMALL_MM + 0.4)}${scaleBar(ratio, column, { x: MARGIN, y: y + 16 }, words.units)}</g>${withLegend ? legend(zones, voids.length > 0, widthMm / 2 + 4, y) : ''}`;
 }
 
 function scaleBar(ratio: number, room: number, { x, y }: Point, units: UnitSystem): string {
@@ -297,5 +302,5 @@ function legend(zones: readonly DrawnZone[], withVoids: boolean, x: number, y: n
     .map((t, i) => swatch(t === 'trowelled' ? PAPER : `url(#hatch-${t})`, i, 0, TEXTURE_NAMES[t]))
     .join('')}${traffics
     .map((t, i) => swatch(tintOnPaper(TRAFFIC_TINTS[t]), i, 1, TRAFFIC_NAMES[t]))
-    .join('')}${withVoids ? swatch(VOID_FILL, traffics.length, 1, 'taken out') : ''}</g>`;
+    .join('')}${withVoids ? swatch(VOID_FILL, traffics.length, 1, tr`taken out`) : ''}</g>`;
 }

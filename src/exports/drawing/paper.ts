@@ -1,6 +1,7 @@
 import type { Job } from '../../job/types.ts';
 import type { UnitSystem } from '../../units/format.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 
 /** Millimetres on paper. */
 type Millimetres = number;
@@ -15,7 +16,7 @@ export interface Paper {
 
 export const PAPERS: Readonly<Record<Paper['id'], Paper>> = {
   A4: { id: 'A4', name: 'A4', shortMm: 210, longMm: 297 },
-  LETTER: { id: 'LETTER', name: 'US letter', shortMm: 215.9, longMm: 279.4 },
+  LETTER: { id: 'LETTER', name: tr`US letter`, shortMm: 215.9, longMm: 279.4 },
 };
 
 /** The paper that a job is printed on: as its letterhead says, or as is usual where its units are. */

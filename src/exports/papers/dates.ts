@@ -1,7 +1,9 @@
+import { tr } from '../../words/tr.ts';
+
 /** A day as people read it in any country: 9 March 2026. */
 export function dayText(iso: string): string {
   const [y, m, d] = iso.slice(0, 10).split('-').map(Number) as [number, number, number];
-  return `${d} ${MONTHS[m - 1] ?? ''} ${y}`;
+  return tr`${d} ${MONTHS[m - 1] ?? ''} ${y}`;
 }
 
 /** The day with its weekday: Monday, 9 March 2026. */
@@ -22,10 +24,9 @@ export function monthAfter(iso: string, years: number): string {
   // From the first of the month: not every month has a 31st.
   const at = new Date(`${iso.slice(0, 7)}-01T00:00:00Z`);
   at.setUTCMonth(at.getUTCMonth() + Math.round(years * 12));
-  return `${MONTHS[at.getUTCMonth()]} ${at.getUTCFullYear()}`;
+  return tr`${MONTHS[at.getUTCMonth()]!} ${at.getUTCFullYear()}`;
 }
 
-const MONTHS = 'January February March April May June July August September October November December'.split(
-  ' ',
-);
-const WEEKDAYS = 'Sunday Monday Tuesday Wednesday Thursday Friday Saturday'.split(' ');
+const MONTHS =
+  tr`January February March April May June July August September October November December`.split(' ');
+const WEEKDAYS = tr`Sunday Monday Tuesday Wednesday Thursday Friday Saturday`.split(' ');

@@ -4,6 +4,7 @@ import { drawnBays } from '../../days/rollout/drawing.ts';
 import type { Rollout } from '../../days/rollout/rollout.ts';
 import type { Id } from '../../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
 import { dayText, weekdayText } from './dates.ts';
 import { drawnPage } from './drawing-paper.ts';
@@ -14,8 +15,9 @@ import { bullets, cautionsPart, heading, para, quiet, stopped, table, title } fr
 export const dayPaper: PaperContent = (writing) => {
   const { rollouts, quote, order } = writing.results;
   if (quote.hours.tasks.length === 0) return [];
-  const head = title('Day sheets');
-  if (order.blocks.length > 0) return [head, ...stopped('No work is to begin as things are:', order.blocks)];
+  const head = title(tr`Day sheets`);
+  if (order.blocks.length > 0)
+    return [head, ...stopped(tr`No work is to begin as things are:`, order.blocks)];
   return [
     head,
     ...plan(writing),
@@ -28,12 +30,12 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
   if (!days || days.problem) {
     const rows = quote.hours.tasks.map((t) => [t.zoneName, t.name, t.hours.value.toFixed(1)]);
     return [
-      para(days?.problem ?? 'There is no weather in this job, so the work is listed without days.'),
+      para(days?.problem ?? tr`There is no weather in this job, so the work is listed without days.`),
       table(
         [
-          { heading: 'Zone', width: '*' },
-          { heading: 'Work' },
-          { heading: 'Hours of one person', number: true },
+          { heading: tr`Zone`, width: '*' },
+          { heading: tr`Work` },
+          { heading: tr`Hours of one person`, number: true },
         ],
         rows,
       ),
@@ -47,12 +49,14 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
     byDay.set(day, [...(byDay.get(day) ?? []), t]);
   }
   const clock = (at: string, day: string) =>
-    at.slice(0, 10) === day ? at.slice(11, 16) : `${at.slice(11, 16)} on ${dayText(at).replace(/ \d+$/, '')}`;
+    at.slice(0, 10) === day
+      ? at.slice(11, 16)
+      : tr`${at.slice(11, 16)} on ${dayText(at).replace(/ \d+$/, '')}`;
   const openAt = (at: string | null) =>
-    at ? `from ${at.slice(11, 16)} on ${dayText(at)}` : 'after the weather known ends';
+    at ? tr`from ${at.slice(11, 16)} on ${dayText(at)}` : tr`after the weather known ends`;
   const open = days.reopenings.map(
     (r) =>
-      `${r.slabName}: feet ${openAt(r.feetAt)}, vehicles ${openAt(r.vehiclesAt)}; an estimate, the label’s times go before it.`,
+      tr`${r.slabName}: feet ${openAt(r.feetAt)}, vehicles ${openAt(r.vehiclesAt)}; an estimate, the label’s times go before it.`,
   );
   return [
     ...[...byDay].flatMap(([day, tasks]): Content[] => {
@@ -65,11 +69,11 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
       const span = (values: readonly number[]) =>
         values.length === 0
           ? '—'
-          : `${celsius.show(Math.min(...values)).toFixed(0)} to ${celsius.show(Math.max(...values)).toFixed(0)} ${celsius.unit}`;
+          : tr`${celsius.show(Math.min(...values)).toFixed(0)} to ${celsius.show(Math.max(...values)).toFixed(0)} ${celsius.unit}`;
       const known = hours.every((h) => h.hour.rainMm !== null);
       const fallen = hours.reduce((sum, h) => sum + (h.hour.rainMm ?? 0), 0);
       const rain = !known
-        ? 'not known'
+        ? tr`not known`
         : units === 'us'
           ? `${(fallen / 25.4).toFixed(2)} in`
           : `${fallen.toFixed(1)} mm`;
@@ -78,16 +82,16 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
           stack: [
             heading(weekdayText(day)),
             quiet(
-              `Air ${span(hours.map((h) => h.hour.airC))}, slab ${span(hours.map((h) => h.slabC))}, rain ${rain}, between 6:00 and 21:00, by ${days.weather.name}.`,
+              tr`Air ${span(hours.map((h) => h.hour.airC))}, slab ${span(hours.map((h) => h.slabC))}, rain ${rain}, between 6:00 and 21:00, by ${days.weather.name}.`,
             ),
             table(
               [
-                { heading: 'From', width: 44 },
-                { heading: 'To', width: 66 },
-                { heading: 'Slab', width: '*' },
-                { heading: 'Work', width: '*' },
-                { heading: 'Crew h', number: true },
-                { heading: 'Done', width: 50 },
+                { heading: tr`From`, width: 44 },
+                { heading: tr`To`, width: 66 },
+                { heading: tr`Slab`, width: '*' },
+                { heading: tr`Work`, width: '*' },
+                { heading: tr`Crew h`, number: true },
+                { heading: tr`Done`, width: 50 },
               ],
               tasks.map((t) => [
                 clock(t.startAt, day),
@@ -103,16 +107,16 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
         },
       ];
     }),
-    ...(open.length > 0 ? [heading('Open again'), bullets(open)] : []),
+    ...(open.length > 0 ? [heading(tr`Open again`), bullets(open)] : []),
     quiet(
-      'Read the slab’s and the air’s temperature and the humidity on site before each coat: a forecast is not the weather.',
+      tr`Read the slab’s and the air’s temperature and the humidity on site before each coat: a forecast is not the weather.`,
     ),
   ];
 }
 
 function rolling(writing: Writing, rollout: Rollout): Content[] {
   const { units } = writing.results.job.settings;
-  if (rollout.problem) return [heading(`Order of rolling: ${rollout.name}`), para(rollout.problem)];
+  if (rollout.problem) return [heading(tr`Order of rolling: ${rollout.name}`), para(rollout.problem)];
   if (rollout.bays.length === 0) return [];
   const drawing = ofSlab(writing, rollout.slabId);
   const rows = rollout.bays.map((b) => [
@@ -122,7 +126,7 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
     b.cutMin.toFixed(0),
     b.rollMin.toFixed(0),
     b.startMin.toFixed(0),
-    b.late ? 'two, and still late' : b.people === 2 ? 'one cuts in, one rolls' : 'one',
+    b.late ? tr`two, and still late` : b.people === 2 ? tr`one cuts in, one rolls` : tr`one`,
   ]);
   return [
     ...(drawing
@@ -130,14 +134,14 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
           drawnPage(
             writing,
             [drawing],
-            `Order of rolling: ${rollout.name}`,
-            `Order of rolling: ${rollout.name}`,
+            tr`Order of rolling: ${rollout.name}`,
+            tr`Order of rolling: ${rollout.name}`,
             { bays: drawnBays(rollout), ways: rollout.ways },
           ),
         ]
       : []),
     {
-      text: `Order of rolling: ${rollout.name}`,
+      text: tr`Order of rolling: ${rollout.name}`,
       fontSize: 13,
       bold: true,
       pageBreak: 'before',
@@ -145,17 +149,17 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
       margin: [0, 0, 0, 4],
     },
     para(
-      `Begin at bay 1; whoever rolls can always step off over ${rollout.exits.join(', ')}, drawn thick${rollout.exitsSaid ? '' : ' (nobody marked a way out: taken from what stands there)'}. The edge stays wet about ${rollout.wetEdgeMin.toFixed(0)} min.`,
+      tr`Begin at bay 1; whoever rolls can always step off over ${rollout.exits.join(', ')}, drawn thick${rollout.exitsSaid ? '' : tr` (nobody marked a way out: taken from what stands there)`}. The edge stays wet about ${rollout.wetEdgeMin.toFixed(0)} min.`,
     ),
     table(
       [
-        { heading: 'Bay' },
+        { heading: tr`Bay` },
         { heading: areaUnit(units), number: true },
-        { heading: `Cut in ${lengthUnit(units)}`, number: true },
-        { heading: 'Cutting in min', number: true },
-        { heading: 'Rolling min', number: true },
-        { heading: 'From minute', number: true },
-        { heading: 'People', width: '*' },
+        { heading: tr`Cut in ${lengthUnit(units)}`, number: true },
+        { heading: tr`Cutting in min`, number: true },
+        { heading: tr`Rolling min`, number: true },
+        { heading: tr`From minute`, number: true },
+        { heading: tr`People`, width: '*' },
       ],
       rows,
     ),
@@ -175,7 +179,7 @@ function coldLaps({ coldLaps: laps, wetEdgeMin }: Rollout): Content[] {
     ...(wetEdgeMin < SHORT_EDGE_MIN
       ? [
           para(
-            'In the warmest hour planned for it the edge hardly stays wet at all: take a cooler hour, shade it, or wet the air, and end each day’s work at lines that hide a lap.',
+            tr`In the warmest hour planned for it the edge hardly stays wet at all: take a cooler hour, shade it, or wet the air, and end each day’s work at lines that hide a lap.`,
           ),
         ]
       : []),
@@ -184,9 +188,9 @@ function coldLaps({ coldLaps: laps, wetEdgeMin }: Rollout): Content[] {
           bullets([
             ...oldest.map(
               (l) =>
-                `The edge between bays ${l.first} and ${l.second} has set by the time it is met (${l.ageMin.toFixed(0)} min): end at a line that hides it.`,
+                tr`The edge between bays ${l.first} and ${l.second} has set by the time it is met (${l.ageMin.toFixed(0)} min): end at a line that hides it.`,
             ),
-            ...(more > 0 ? [`So have ${more} more.`] : []),
+            ...(more > 0 ? [tr`So have ${more} more.`] : []),
           ]),
         ]
       : []),

@@ -1,4 +1,5 @@
 import type { Content } from 'pdfmake/interfaces';
+import { tr } from '../../words/tr.ts';
 import { drawingPage, type RollingOrder } from '../drawing/drawing-page.ts';
 import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
 import type { PaperContent, Writing } from './paper.ts';
@@ -6,7 +7,9 @@ import { MM } from './parts.ts';
 
 /** A page of each sheet that is measured, true to scale. */
 export const drawingPaper: PaperContent = (writing) =>
-  planDrawings(writing.results).map((d) => drawnPage(writing, [d], `Drawing: ${d.sheet.name}`, d.sheet.name));
+  planDrawings(writing.results).map((d) =>
+    drawnPage(writing, [d], tr`Drawing: ${d.sheet.name}`, d.sheet.name),
+  );
 
 /** A drawing on a page of its own, true to scale from edge to edge. */
 export function drawnPage(

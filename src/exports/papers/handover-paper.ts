@@ -2,6 +2,7 @@ import type { Content } from 'pdfmake/interfaces';
 import { DEFERENCE } from '../../coating/cautions.ts';
 import { careOf, nextCoats, paintUsed, productName, recordsOf, WORK_WORDS } from '../../coating/handover.ts';
 import { plainNumber, shownUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import { dayText, monthAfter } from './dates.ts';
 import type { PaperContent, Writing } from './paper.ts';
 import { bullets, heading, para, quiet, table, title } from './parts.ts';
@@ -13,14 +14,14 @@ export const handoverPaper: PaperContent = async (writing) => {
   // Among all papers only once there is something to hand over; by itself also as a sheet to fill in.
   if (coating.paints.length === 0 || (!writing.desk.papers && recordsOf(job).length === 0)) return [];
   return [
-    title('Handover and care'),
+    title(tr`Handover and care`),
     ...done(writing),
     ...used(writing),
     ...weather(writing),
     ...next(writing),
-    heading('Looking after it'),
+    heading(tr`Looking after it`),
     bullets(careOf(takeoff.zones, coating)),
-    quiet(`Common practice, no source; the paint maker’s own words go before these. ${DEFERENCE}`),
+    quiet(tr`Common practice, no source; the paint maker’s own words go before these. ${DEFERENCE}`),
     ...(await photos(
       writing,
       recordsOf(job).flatMap((r) => r.photos.map((id) => ({ id, on: r.on }))),
@@ -30,22 +31,22 @@ export const handoverPaper: PaperContent = async (writing) => {
 
 function done({ results: { job } }: Writing): Content[] {
   const records = recordsOf(job);
-  if (records.length === 0) return [para('Nothing is written down yet of the work as it was done.')];
+  if (records.length === 0) return [para(tr`Nothing is written down yet of the work as it was done.`)];
   const { units } = job.settings;
   return [
-    heading('What was done'),
+    heading(tr`What was done`),
     table(
       [
-        { heading: 'Day', width: 66 },
-        { heading: 'Where', width: 80 },
-        { heading: 'Work', width: 50 },
-        { heading: 'Product', width: '*' },
-        { heading: `Used ${volumeUnit(units)}`, number: true },
-        { heading: 'Batch', width: 60 },
+        { heading: tr`Day`, width: 66 },
+        { heading: tr`Where`, width: 80 },
+        { heading: tr`Work`, width: 50 },
+        { heading: tr`Product`, width: '*' },
+        { heading: tr`Used ${volumeUnit(units)}`, number: true },
+        { heading: tr`Batch`, width: 60 },
       ],
       records.map((r) => [
         dayText(r.on),
-        r.slabId === '' ? 'all' : (job.slabs[r.slabId]?.name ?? 'a slab that is gone'),
+        r.slabId === '' ? tr`all` : (job.slabs[r.slabId]?.name ?? tr`a slab that is gone`),
         WORK_WORDS[r.work],
         r.productId === '' ? '' : productName(r.productId),
         r.usedL === null ? '' : volumeNumber(r.usedL, units),
@@ -67,13 +68,13 @@ function used({ results: { job, coating } }: Writing): Content[] {
     ]);
   if (rows.length === 0) return [];
   return [
-    heading('Paint used'),
+    heading(tr`Paint used`),
     table(
       [
-        { heading: 'Product', width: '*' },
-        { heading: `Worked out ${volumeUnit(units)}`, number: true },
-        { heading: `Used ${volumeUnit(units)}`, number: true },
-        { heading: 'Batches', width: 160 },
+        { heading: tr`Product`, width: '*' },
+        { heading: tr`Worked out ${volumeUnit(units)}`, number: true },
+        { heading: tr`Used ${volumeUnit(units)}`, number: true },
+        { heading: tr`Batches`, width: 160 },
       ],
       rows,
     ),
@@ -85,15 +86,15 @@ function weather({ results: { job, verdicts } }: Writing): Content[] {
   const t = shownUnit('°C', job.settings.units);
   const wind = shownUnit('km/h', job.settings.units);
   return [
-    heading('Weather on the slab, as it was read'),
+    heading(tr`Weather on the slab, as it was read`),
     table(
       [
-        { heading: 'When', width: '*' },
-        { heading: `Air ${t.unit}`, number: true },
-        { heading: 'Humidity %', number: true },
-        { heading: `Slab ${t.unit}`, number: true },
-        { heading: `Dew point ${t.unit}`, number: true },
-        { heading: `Wind ${wind.unit}`, number: true },
+        { heading: tr`When`, width: '*' },
+        { heading: tr`Air ${t.unit}`, number: true },
+        { heading: tr`Humidity %`, number: true },
+        { heading: tr`Slab ${t.unit}`, number: true },
+        { heading: tr`Dew point ${t.unit}`, number: true },
+        { heading: tr`Wind ${wind.unit}`, number: true },
       ],
       verdicts.map(({ reading: r, dewPoint }) => [
         r.at.replace('T', ' '),
@@ -111,24 +112,24 @@ function next({ results: { job, takeoff, coating } }: Writing): Content[] {
   const rows = nextCoats(job, takeoff.zones, coating).map((c) => [
     c.zone,
     c.system,
-    c.coatedOn === null ? 'not written down' : dayText(c.coatedOn),
+    c.coatedOn === null ? tr`not written down` : dayText(c.coatedOn),
     plainNumber(c.years.value),
     c.coatedOn === null ? '' : monthAfter(c.coatedOn, c.years.value),
   ]);
   return [
-    heading('The next coat'),
+    heading(tr`The next coat`),
     table(
       [
-        { heading: 'Zone', width: '*' },
-        { heading: 'System', width: '*' },
-        { heading: 'Last coat', width: 90 },
-        { heading: 'Years', number: true },
-        { heading: 'Expected to want another', width: 110 },
+        { heading: tr`Zone`, width: '*' },
+        { heading: tr`System`, width: '*' },
+        { heading: tr`Last coat`, width: 90 },
+        { heading: tr`Years`, number: true },
+        { heading: tr`Expected to want another`, width: 110 },
       ],
       rows,
     ),
     quiet(
-      'An expectation from common practice, without a source: sun, traffic and water decide, and nobody can promise it.',
+      tr`An expectation from common practice, without a source: sun, traffic and water decide, and nobody can promise it.`,
     ),
   ];
 }
@@ -158,9 +159,9 @@ async function photos(
   for (let i = 0; i < found.length; i += 2)
     rows.push({ columns: [found[i]!, found[i + 1] ?? { text: '' }], columnGap: 16 });
   return [
-    ...(rows.length > 0 ? [heading('Photos'), ...rows] : []),
+    ...(rows.length > 0 ? [heading(tr`Photos`), ...rows] : []),
     ...(lost > 0
-      ? [quiet(`${lost} ${lost === 1 ? 'photo is' : 'photos are'} not at hand or cannot be read.`)]
+      ? [quiet(tr`${lost} ${lost === 1 ? tr`photo is` : tr`photos are`} not at hand or cannot be read.`)]
       : []),
   ];
 }

@@ -1,6 +1,7 @@
 import type { Content } from 'pdfmake/interfaces';
 import type { Bucket, EtchSheet, MixSheet } from '../../coating/mixes.ts';
 import { areaNumber, areaUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import type { PaperContent } from './paper.ts';
 import { bullets, cautionsPart, heading, quiet, stopped, table, title } from './parts.ts';
 
@@ -8,10 +9,10 @@ import { bullets, cautionsPart, heading, quiet, stopped, table, title } from './
 export const mixPaper: PaperContent = ({ results: { job, mixes, etchSheet, order, quote } }): Content[] => {
   if (mixes.length === 0) return [];
   if (order.blocks.length > 0)
-    return [title('Mix sheets'), ...stopped('Nothing is to be mixed as things are:', order.blocks)];
+    return [title(tr`Mix sheets`), ...stopped(tr`Nothing is to be mixed as things are:`, order.blocks)];
   const { units } = job.settings;
   return [
-    title('Mix sheets'),
+    title(tr`Mix sheets`),
     ...(etchSheet ? etch(etchSheet, units) : []),
     ...mixes.map((m): Content => ({ stack: mix(m, units), unbreakable: true })),
     ...cautionsPart(quote.cautions),
@@ -35,20 +36,20 @@ function mix(m: MixSheet, units: Units): Content[] {
     heading(`${m.title} — ${m.zoneNames.join(', ')}`),
     table(
       [
-        { heading: 'Buckets', width: 60 },
-        { heading: `${twoPack ? 'Base' : 'Paint'} ${v}`, number: true },
-        ...(twoPack ? [{ heading: `Hardener ${v}`, number: true }] : []),
-        { heading: `Thinner ${v}`, width: 110 },
-        { heading: 'Grip additive g', number: true },
-        { heading: `Goes ${areaUnit(units)}`, number: true },
+        { heading: tr`Buckets`, width: 60 },
+        { heading: `${twoPack ? tr`Base` : tr`Paint`} ${v}`, number: true },
+        ...(twoPack ? [{ heading: tr`Hardener ${v}`, number: true }] : []),
+        { heading: tr`Thinner ${v}`, width: 110 },
+        { heading: tr`Grip additive g`, number: true },
+        { heading: tr`Goes ${areaUnit(units)}`, number: true },
       ],
       [
-        ...(m.full ? [row(`${m.fullCount} of`, m.full)] : []),
-        ...(m.last ? [row(m.full ? 'the last' : 'one', m.last)] : []),
+        ...(m.full ? [row(tr`${m.fullCount} of`, m.full)] : []),
+        ...(m.last ? [row(m.full ? tr`the last` : tr`one`, m.last)] : []),
       ],
     ),
     bullets(m.notes),
-    quiet(`A bucket holds no more than ${m.limit}.`),
+    quiet(tr`A bucket holds no more than ${m.limit}.`),
   ];
 }
 
@@ -56,12 +57,19 @@ function etch(e: EtchSheet, units: Units): Content[] {
   const v = volumeUnit(units);
   const rows = [
     ...(e.cans > 0
-      ? [[`${e.cans} of`, e.acidKg.toFixed(2), volumeNumber(e.waterL, units), areaNumber(e.coversM2, units)]]
+      ? [
+          [
+            tr`${e.cans} of`,
+            e.acidKg.toFixed(2),
+            volumeNumber(e.waterL, units),
+            areaNumber(e.coversM2, units),
+          ],
+        ]
       : []),
     ...(e.lastWaterL > 0
       ? [
           [
-            e.cans > 0 ? 'the last' : 'one',
+            e.cans > 0 ? tr`the last` : tr`one`,
             e.lastAcidKg.toFixed(2),
             volumeNumber(e.lastWaterL, units),
             areaNumber((e.coversM2 * e.lastWaterL) / e.waterL, units),
@@ -70,20 +78,20 @@ function etch(e: EtchSheet, units: Units): Content[] {
       : []),
   ];
   return [
-    heading('Etch'),
+    heading(tr`Etch`),
     table(
       [
-        { heading: 'Cans', width: 60 },
-        { heading: 'Citric acid kg', number: true },
-        { heading: `Water ${v}`, number: true },
-        { heading: `Goes ${areaUnit(units)}`, number: true },
+        { heading: tr`Cans`, width: 60 },
+        { heading: tr`Citric acid kg`, number: true },
+        { heading: tr`Water ${v}`, number: true },
+        { heading: tr`Goes ${areaUnit(units)}`, number: true },
       ],
       rows,
     ),
     bullets([
-      `Acid into water, never water into acid. ${e.dwellMin} min on the slab, scrub, rinse before it dries.`,
-      `Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most.`,
-      'Goggles, acid gloves, boots; follow the label and the safety data sheet.',
+      tr`Acid into water, never water into acid. ${e.dwellMin} min on the slab, scrub, rinse before it dries.`,
+      tr`Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most.`,
+      tr`Goggles, acid gloves, boots; follow the label and the safety data sheet.`,
     ]),
   ];
 }

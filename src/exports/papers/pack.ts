@@ -1,6 +1,7 @@
 import type { Content, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { QUIET } from '../../drafting/inks.ts';
 import type { Results } from '../../results.ts';
+import { tr } from '../../words/tr.ts';
 import type { Desk, Typeface } from '../desk.ts';
 import { paperOf } from '../drawing/paper.ts';
 import { PAPER_CONTENTS } from './index.ts';
@@ -74,7 +75,7 @@ function lettersNotSet({ job, takeoff }: Results): Content | null {
   ];
   return names.some((n) => NOT_SET.test(n))
     ? quiet(
-        'Some names in this job have letters that the typeface of these papers has not: they show as boxes.',
+        tr`Some names in this job have letters that the typeface of these papers has not: they show as boxes.`,
       )
     : null;
 }

@@ -1,5 +1,6 @@
 import type { Content } from 'pdfmake/interfaces';
 import type { Results } from '../../results.ts';
+import { tr } from '../../words/tr.ts';
 import type { Desk } from '../desk.ts';
 import type { Paper } from '../drawing/paper.ts';
 
@@ -21,14 +22,14 @@ export const PAPERS_TO_CHOOSE: ReadonlyArray<{
   readonly title: string;
   readonly reader: 'customer' | 'supplier' | 'crew' | 'all';
 }> = [
-  { id: 'quote', title: 'Quote', reader: 'customer' },
-  { id: 'drawing', title: 'Drawing', reader: 'all' },
-  { id: 'tables', title: 'Zones, edges and coats', reader: 'all' },
-  { id: 'order', title: 'Order list', reader: 'supplier' },
-  { id: 'mixes', title: 'Mix sheets', reader: 'crew' },
-  { id: 'days', title: 'Day sheets', reader: 'crew' },
-  { id: 'safety', title: 'Readiness and safety', reader: 'all' },
-  { id: 'handover', title: 'Handover and care', reader: 'customer' },
+  { id: 'quote', title: tr`Quote`, reader: 'customer' },
+  { id: 'drawing', title: tr`Drawing`, reader: 'all' },
+  { id: 'tables', title: tr`Zones, edges and coats`, reader: 'all' },
+  { id: 'order', title: tr`Order list`, reader: 'supplier' },
+  { id: 'mixes', title: tr`Mix sheets`, reader: 'crew' },
+  { id: 'days', title: tr`Day sheets`, reader: 'crew' },
+  { id: 'safety', title: tr`Readiness and safety`, reader: 'all' },
+  { id: 'handover', title: tr`Handover and care`, reader: 'customer' },
 ];
 
 /** A job to write on, and what the writing needs. */

@@ -1,6 +1,7 @@
 import type { Content, TableCell, TableLayout } from 'pdfmake/interfaces';
 import { DEFERENCE } from '../../coating/cautions.ts';
 import { QUIET } from '../../drafting/inks.ts';
+import { tr } from '../../words/tr.ts';
 
 /** Points of a millimetre. */
 export const MM = 72 / 25.4;
@@ -108,7 +109,7 @@ export const cautionsPart = (cautions: readonly { readonly words: string }[]): C
   cautions.length === 0
     ? []
     : [
-        heading('Cautions'),
+        heading(tr`Cautions`),
         { ul: cautions.map((c) => set(c.words)), fontSize: 8.5, margin: [0, 0, 0, 3] },
         { text: DEFERENCE, bold: true, fontSize: 8.5 },
       ];

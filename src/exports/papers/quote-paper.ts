@@ -2,6 +2,7 @@ import type { Content } from 'pdfmake/interfaces';
 import { NO_BUSINESS, NO_CUSTOMER } from '../../job/paper-types.ts';
 import { areaText, plainNumber } from '../../units/format.ts';
 import { moneyText } from '../../units/money.ts';
+import { tr } from '../../words/tr.ts';
 import { daysAfter, dayText } from './dates.ts';
 import type { PaperContent, Writing } from './paper.ts';
 import {
@@ -26,17 +27,17 @@ export const quotePaper: PaperContent = (writing) => {
   const { units } = job.settings;
   return [
     letterhead(writing),
-    title(job.offer?.number ? `Quote ${job.offer.number}` : 'Quote', true),
+    title(job.offer?.number ? tr`Quote ${job.offer.number}` : tr`Quote`, true),
     addressed(writing),
-    heading('What is done'),
+    heading(tr`What is done`),
     ...(scope.work.length > 0
       ? [bullets(scope.work.map((w) => `${w.zone}, ${areaText(w.areaM2, units)}: ${w.words}`))]
-      : [para('Nothing is to be coated.')]),
-    ...listed('Before the first coat', scope.before),
-    ...listed('Not to be coated', scope.refused),
-    ...listed('Coated against advice', scope.overruled),
+      : [para(tr`Nothing is to be coated.`)]),
+    ...listed(tr`Before the first coat`, scope.before),
+    ...listed(tr`Not to be coated`, scope.refused),
+    ...listed(tr`Coated against advice`, scope.overruled),
     ...price(writing),
-    ...listed('Not included', scope.exclusions),
+    ...listed(tr`Not included`, scope.exclusions),
     ...cautionsPart(quote.cautions),
     ...terms(writing),
   ];
@@ -66,12 +67,12 @@ function addressed({ results: { job }, desk }: Writing): Content {
   const days = (job.business ?? NO_BUSINESS).validDays;
   return pairs([
     ...(customer.name || customer.address
-      ? [['For', [customer.name, customer.address].filter(Boolean).join('\n')] as const]
+      ? [[tr`For`, [customer.name, customer.address].filter(Boolean).join('\n')] as const]
       : []),
-    ...(customer.site ? [['Site', customer.site] as const] : []),
-    ['Job', job.name],
-    ['Date', dayText(on)],
-    ...(days > 0 ? [['Holds until', dayText(daysAfter(on, days))] as const] : []),
+    ...(customer.site ? [[tr`Site`, customer.site] as const] : []),
+    [tr`Job`, job.name],
+    [tr`Date`, dayText(on)],
+    ...(days > 0 ? [[tr`Holds until`, dayText(daysAfter(on, days))] as const] : []),
   ]);
 }
 
@@ -81,41 +82,42 @@ function price({ results: { job, quote } }: Writing): Content[] {
   if (quote.blocks.length > 0) {
     const why =
       quote.scope.refused.length > 0
-        ? 'No price: it should not be coated as it is.'
-        : 'No price yet: something is still open.';
-    return [heading('Price'), ...stopped(why, quote.blocks)];
+        ? tr`No price: it should not be coated as it is.`
+        : tr`No price yet: something is still open.`;
+    return [heading(tr`Price`), ...stopped(why, quote.blocks)];
   }
-  if (quote.costs.length === 0) return [heading('Price'), para('Nothing is coated, so there is no price.')];
-  if (!offer) return [heading('Price'), para('No price yet: some prices are still to be entered.')];
+  if (quote.costs.length === 0)
+    return [heading(tr`Price`), para(tr`Nothing is coated, so there is no price.`)];
+  if (!offer) return [heading(tr`Price`), para(tr`No price yet: some prices are still to be entered.`)];
   const rows = [
     ...offer.lines.map((l) => [l.what, moneyText(l.cents)]),
     ...(tax.rule.taxName
       ? [
-          ['Net', moneyText(offer.netCents)],
+          [tr`Net`, moneyText(offer.netCents)],
           [
-            `${tax.rule.taxName}, ${plainNumber(tax.ratePct)} %${tax.on === 'materials' ? ' of paint and materials' : ''}`,
+            `${tax.rule.taxName}, ${plainNumber(tax.ratePct)} %${tax.on === 'materials' ? tr` of paint and materials` : ''}`,
             moneyText(offer.taxCents),
           ],
         ]
       : []),
-    ['Total', moneyText(offer.totalCents)],
+    [tr`Total`, moneyText(offer.totalCents)],
   ];
   return [
-    heading('Price'),
+    heading(tr`Price`),
     table(
       [
-        { heading: 'Part', width: '*' },
-        { heading: `Price${currency}`, number: true, width: 110 },
+        { heading: tr`Part`, width: '*' },
+        { heading: tr`Price${currency}`, number: true, width: 110 },
       ],
       rows,
       true,
     ),
-    ...(tax.rule.taxName ? [] : [quiet('No tax is added.')]),
+    ...(tax.rule.taxName ? [] : [quiet(tr`No tax is added.`)]),
     ...(offer.perYearCents === null
       ? []
       : [
           quiet(
-            `That is ${moneyText(offer.perYearCents)} for each year until it is expected to want another coat.`,
+            tr`That is ${moneyText(offer.perYearCents)} for each year until it is expected to want another coat.`,
           ),
         ]),
   ];
@@ -124,9 +126,9 @@ function price({ results: { job, quote } }: Writing): Content[] {
 function terms({ results: { job } }: Writing): Content[] {
   const words = job.business?.terms ?? '';
   return [
-    ...(words ? [heading('Terms'), para(words)] : []),
+    ...(words ? [heading(tr`Terms`), para(words)] : []),
     {
-      columns: [toSign('Accepted, name and date'), toSign('Signature')],
+      columns: [toSign(tr`Accepted, name and date`), toSign(tr`Signature`)],
       columnGap: 24,
       margin: [0, 34, 0, 0],
       unbreakable: true,

@@ -12,12 +12,13 @@ import {
   volumeNumber,
   volumeUnit,
 } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import type { PaperContent, Writing } from './paper.ts';
 import { heading, quiet, table, title } from './parts.ts';
 
 /** Zones, edges and coats, as they were measured and worked out. */
 export const tablesPaper: PaperContent = (writing) => [
-  title('Zones, edges and coats'),
+  title(tr`Zones, edges and coats`),
   ...zones(writing),
   ...coats(writing),
   ...edges(writing),
@@ -35,7 +36,7 @@ function zones({ results: { takeoff, coating, job } }: Writing): Content[] {
     String(i + 1),
     z.name,
     `${TEXTURE_NAMES[z.surface.texture]}, ${TRAFFIC_NAMES[z.surface.traffic]}`,
-    coating.zones[i]!.system?.name ?? 'not coated',
+    coating.zones[i]!.system?.name ?? tr`not coated`,
     area(z.netArea.value),
     area(z.area95.value),
     area(z.voidAreaM2),
@@ -45,7 +46,7 @@ function zones({ results: { takeoff, coating, job } }: Writing): Content[] {
   ]);
   const sums = [
     '',
-    'Total',
+    tr`Total`,
     '',
     '',
     area(total((z) => z.netArea.value)),
@@ -62,24 +63,26 @@ function zones({ results: { takeoff, coating, job } }: Writing): Content[] {
     ),
   ];
   return [
-    heading('Zones'),
+    heading(tr`Zones`),
     table(
       [
-        { heading: 'No.' },
-        { heading: 'Zone', width: '*' },
-        { heading: 'Surface', width: 78 },
-        { heading: 'System', width: 78 },
-        num(`Net ${u}`),
+        { heading: tr`No.` },
+        { heading: tr`Zone`, width: '*' },
+        { heading: tr`Surface`, width: 78 },
+        { heading: tr`System`, width: 78 },
+        num(tr`Net ${u}`),
         num(`± ${u}`),
-        num(`Out ${u}`),
-        num(`Edge ${lengthUnit(units)}`),
-        num(`Cut in ${lengthUnit(units)}`),
-        num(`Mask ${lengthUnit(units)}`),
+        num(tr`Out ${u}`),
+        num(tr`Edge ${lengthUnit(units)}`),
+        num(tr`Cut in ${lengthUnit(units)}`),
+        num(tr`Mask ${lengthUnit(units)}`),
       ],
       [...rows, sums],
       true,
     ),
-    quiet('± holds the true area 95 times in 100 (JCGM 100). “Out” is what drains, posts and pits take out.'),
+    quiet(
+      tr`± holds the true area 95 times in 100 (JCGM 100). “Out” is what drains, posts and pits take out.`,
+    ),
   ];
 }
 
@@ -101,17 +104,17 @@ function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
   );
   if (rows.length === 0) return [];
   return [
-    heading('Coats'),
+    heading(tr`Coats`),
     table(
       [
-        { heading: 'Zone', width: '*' },
-        { heading: 'Coat' },
-        { heading: 'Product', width: 118 },
-        num(`Paint ${volumeUnit(units)}`),
-        { heading: `Thinner ${volumeUnit(units)}`, width: 68 },
-        num('Grip g'),
-        num(`Wet ${film.unit}`),
-        num('Nap mm'),
+        { heading: tr`Zone`, width: '*' },
+        { heading: tr`Coat` },
+        { heading: tr`Product`, width: 118 },
+        num(tr`Paint ${volumeUnit(units)}`),
+        { heading: tr`Thinner ${volumeUnit(units)}`, width: 68 },
+        num(tr`Grip g`),
+        num(tr`Wet ${film.unit}`),
+        num(tr`Nap mm`),
       ],
       rows,
     ),
@@ -125,22 +128,22 @@ function edges({ results: { takeoff, job } }: Writing): Content[] {
       i === 0 ? z.name : '',
       stretchName(s),
       lengthNumber(s.lengthM, units),
-      s.brushed ? 'cut in' : '',
-      s.masked ? 'masked' : '',
-      s.faceUpM > 0 ? `face ${lengthNumber(s.faceUpM, units)}` : '',
+      s.brushed ? tr`cut in` : '',
+      s.masked ? tr`masked` : '',
+      s.faceUpM > 0 ? tr`face ${lengthNumber(s.faceUpM, units)}` : '',
     ]),
   );
   if (rows.length === 0) return [];
   return [
-    heading('Edges'),
+    heading(tr`Edges`),
     table(
       [
-        { heading: 'Zone', width: 110 },
-        { heading: 'Edge', width: '*' },
-        num(`Length ${lengthUnit(units)}`),
-        { heading: 'Brush' },
-        { heading: 'Tape' },
-        { heading: 'Face up' },
+        { heading: tr`Zone`, width: 110 },
+        { heading: tr`Edge`, width: '*' },
+        num(tr`Length ${lengthUnit(units)}`),
+        { heading: tr`Brush` },
+        { heading: tr`Tape` },
+        { heading: tr`Face up` },
       ],
       rows,
     ),

@@ -3,6 +3,7 @@ import { ALL_VALUES } from '../../coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../../days/values.ts';
 import { QUOTE_VALUES } from '../../quote/values.ts';
 import type { Results } from '../../results.ts';
+import { tr } from '../../words/tr.ts';
 import { sourceText } from '../../working/source.ts';
 import {
   coatsTable,
@@ -63,10 +64,10 @@ function fill(book: Workbook, results: Results): void {
 }
 
 const NAMED_TOTALS = [
-  ['Net area (m²)', 'Area_net'],
-  ['For payment (m²)', 'Area_for_payment'],
-  ['Cut-in (m)', 'Length_cut_in'],
-  ['Masked (m)', 'Length_masked'],
+  [tr`Net area (m²)`, 'Area_net'],
+  [tr`For payment (m²)`, 'Area_for_payment'],
+  [tr`Cut-in (m)`, 'Length_cut_in'],
+  [tr`Masked (m)`, 'Length_masked'],
 ] as const;
 
 /** Results first, what they are worked out with next, the long words last. */
@@ -83,10 +84,10 @@ function addAbout(book: Workbook, { job }: Results): void {
   const sheet = newSheet(book, 'About', [{ heading: job.name, digits: null }]);
   const words = [
     job.note,
-    'Change what is tinted: values on the sheet Rates, prices on Order and Price. Coats, order, hours and price follow.',
-    'Areas and lengths were measured in the tool and stand as numbers; so do the days that drying forces, and what is bought one for each paint.',
-    'Packs are picked from the sheet Packs, which lists the cheapest choices at the prices when this was written; beyond its last row the tool has to choose again.',
-    'Metric units, named in the headings. Sources stand beside every value; “common practice, no source” and “from memory” mean what they say.',
+    tr`Change what is tinted: values on the sheet Rates, prices on Order and Price. Coats, order, hours and price follow.`,
+    tr`Areas and lengths were measured in the tool and stand as numbers; so do the days that drying forces, and what is bought one for each paint.`,
+    tr`Packs are picked from the sheet Packs, which lists the cheapest choices at the prices when this was written; beyond its last row the tool has to choose again.`,
+    tr`Metric units, named in the headings. Sources stand beside every value; “common practice, no source” and “from memory” mean what they say.`,
   ];
   for (const text of words) if (text) sheet.addRow([text]);
   sheet.getColumn(1).width = 100;
@@ -100,15 +101,15 @@ const isMeasuredWith = (key: string | undefined): boolean =>
 
 function addRates(book: Workbook, ledger: Ledger): void {
   const sheet = newSheet(book, 'Rates', [
-    { heading: 'Of', digits: null },
-    { heading: 'Value', digits: null },
-    { heading: 'In use', digits: null },
-    { heading: 'Unit', digits: null },
-    { heading: 'Lowest', digits: null },
-    { heading: 'Highest', digits: null },
-    { heading: 'Name in formulas', digits: null },
-    { heading: 'Source', digits: null },
-    { heading: 'Note', digits: null },
+    { heading: tr`Of`, digits: null },
+    { heading: tr`Value`, digits: null },
+    { heading: tr`In use`, digits: null },
+    { heading: tr`Unit`, digits: null },
+    { heading: tr`Lowest`, digits: null },
+    { heading: tr`Highest`, digits: null },
+    { heading: tr`Name in formulas`, digits: null },
+    { heading: tr`Source`, digits: null },
+    { heading: tr`Note`, digits: null },
   ]);
   for (const { quantity: q, value, cellName } of ledger.rates) {
     const row = sheet.addRow([
@@ -122,7 +123,8 @@ function addRates(book: Workbook, ledger: Ledger): void {
       sourceText(q.source),
       q.note ?? '',
     ]);
-    if (isMeasuredWith(q.key)) row.getCell(9).value = 'The tool measured or sorted with it: change it there.';
+    if (isMeasuredWith(q.key))
+      row.getCell(9).value = tr`The tool measured or sorted with it: change it there.`;
     else forChanging(row.getCell(3), value);
     nameCell(row.getCell(3), cellName);
   }
@@ -139,12 +141,12 @@ function addRates(book: Workbook, ledger: Ledger): void {
 
 function addWorkings(book: Workbook, ledger: Ledger): void {
   const sheet = newSheet(book, 'Working', [
-    { heading: 'Number', digits: null },
-    { heading: 'Symbol', digits: null },
-    { heading: 'Value', digits: null },
-    { heading: 'Unit', digits: null },
-    { heading: 'Formula, or how it was found', digits: null },
-    { heading: 'Source', digits: null },
+    { heading: tr`Number`, digits: null },
+    { heading: tr`Symbol`, digits: null },
+    { heading: tr`Value`, digits: null },
+    { heading: tr`Unit`, digits: null },
+    { heading: tr`Formula, or how it was found`, digits: null },
+    { heading: tr`Source`, digits: null },
   ]);
   for (const { quantity: q, cell } of ledger.workings) {
     sheet.addRow([

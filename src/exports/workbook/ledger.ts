@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import type { DefaultValue } from '../../working/default-value.ts';
 import { type Quantity, total } from '../../working/quantity.ts';
 import { sourceText } from '../../working/source.ts';
@@ -122,7 +123,7 @@ function inPieces(q: Quantity): Quantity {
   const pieces: Quantity[] = [];
   for (let i = 0; i < parts.length; i += MOST_TERMS) {
     const some = parts.slice(i, i + MOST_TERMS);
-    pieces.push(total(`${q.name}, part ${pieces.length + 1}`, q.symbol, q.unit, some, q.source));
+    pieces.push(total(tr`${q.name}, part ${pieces.length + 1}`, q.symbol, q.unit, some, q.source));
   }
   return inPieces({ ...total(q.name, q.symbol, q.unit, pieces, q.source), value: q.value });
 }

@@ -4,6 +4,7 @@ import type { OrderLine } from '../../order/order.ts';
 import { cheapestChoices, type PackChoice } from '../../order/packs.ts';
 import type { Results } from '../../results.ts';
 import { plainNumber } from '../../units/format.ts';
+import { tr } from '../../words/tr.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
 import { entryOf, forChanging, newSheet, printAll } from './sheets.ts';
 
@@ -35,20 +36,20 @@ function choicesAbout(line: OrderLine): { readonly above: number; readonly choic
 /** Packs to buy, found by the litres: a sheet that lists the choices, and one that picks among them. */
 export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledger): OrderedPack[] {
   const sheet = newSheet(book, 'Order', [
-    { heading: 'Product', digits: null },
-    { heading: 'Colour', digits: null },
-    { heading: 'Needed (L)', digits: 2 },
-    { heading: 'Pack (L)', digits: 3 },
-    { heading: 'Packs', digits: 0 },
-    { heading: 'Price of a pack', digits: 2 },
-    { heading: 'Cost', digits: 2 },
-    { heading: 'Choice in the table of packs', digits: 0 },
+    { heading: tr`Product`, digits: null },
+    { heading: tr`Colour`, digits: null },
+    { heading: tr`Needed (L)`, digits: 2 },
+    { heading: tr`Pack (L)`, digits: 3 },
+    { heading: tr`Packs`, digits: 0 },
+    { heading: tr`Price of a pack`, digits: 2 },
+    { heading: tr`Cost`, digits: 2 },
+    { heading: tr`Choice in the table of packs`, digits: 0 },
   ]);
   const packs = newSheet(book, 'Packs', [
-    { heading: 'Product', digits: null },
-    { heading: 'Enough up to (L)', digits: 3 },
+    { heading: tr`Product`, digits: null },
+    { heading: tr`Enough up to (L)`, digits: 3 },
     {
-      heading: 'Packs of each size, the cheapest that hold it at the prices when this was written',
+      heading: tr`Packs of each size, the cheapest that hold it at the prices when this was written`,
       digits: 0,
     },
   ]);
@@ -63,14 +64,14 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
         null,
         null,
         null,
-        'no packs that fit',
+        tr`no packs that fit`,
       ]);
       continue;
     }
     const name = `${line.product} ${line.tint}`.trim();
     const { above, choices } = choicesAbout(line);
     packs.addRow([
-      `${name}, for more than`,
+      tr`${name}, for more than`,
       above,
       ...line.offers.map((o) => `${plainNumber(o.sizeL)} L`),
     ]).font = {

@@ -1,10 +1,12 @@
 import type { Workbook } from 'exceljs';
 import { systemById } from '../../coating/systems/index.ts';
 import { valueIn } from '../../coating/values.ts';
-import type { CostLine } from '../../quote/quote.ts';
+import { type CostLine, KIND_WORDS } from '../../quote/quote.ts';
 import { quoteValue } from '../../quote/values.ts';
 import type { Results } from '../../results.ts';
+import { unitText } from '../../units/format.ts';
 import type { Rounding } from '../../units/money.ts';
+import { tr } from '../../words/tr.ts';
 import type { Quantity } from '../../working/quantity.ts';
 import type { Ledger } from './ledger.ts';
 import { moneyCell, type OrderedPack } from './order-sheets.ts';
@@ -20,18 +22,18 @@ const ROUNDED: Readonly<Record<Rounding, (x: string) => string>> = {
 /** Hours by zone and task. */
 export function addHoursSheet(book: Workbook, { quote }: Results, ledger: Ledger): void {
   const sheet = newSheet(book, 'Hours', [
-    { heading: 'Zone', digits: null },
-    { heading: 'Task', digits: null },
-    { heading: 'Hours (h)', digits: 2 },
+    { heading: tr`Zone`, digits: null },
+    { heading: tr`Task`, digits: null },
+    { heading: tr`Hours (h)`, digits: 2 },
   ]);
   for (const t of quote.hours.tasks) sheet.addRow([t.zoneName, t.name, entryOf(t.hours, ledger)]);
   const { work, days, paid } = quote.hours;
   for (const [name, words, q] of [
-    ['Hours_work', 'work of one person (h)', work],
-    ['Days_on_site', 'days on site', days],
-    ['Hours_paid', 'paid, with set-up, clean-up and travel (h)', paid],
+    ['Hours_work', tr`work of one person (h)`, work],
+    ['Days_on_site', tr`days on site`, days],
+    ['Hours_paid', tr`paid, with set-up, clean-up and travel (h)`, paid],
   ] as const) {
-    const row = sheet.addRow(['All', words, entryOf(q, ledger)]);
+    const row = sheet.addRow([tr`All`, words, entryOf(q, ledger)]);
     row.font = { bold: true };
     nameCell(row.getCell(3), name);
   }
@@ -47,20 +49,20 @@ export function addPriceSheet(
 ): void {
   const { job, quote } = results;
   const sheet = newSheet(book, 'Price', [
-    { heading: 'Kind', digits: null },
-    { heading: 'What', digits: null },
-    { heading: 'Amount', digits: 2 },
-    { heading: 'Unit', digits: null },
-    { heading: 'Each', digits: 2 },
-    { heading: 'Cost', digits: 2 },
+    { heading: tr`Kind`, digits: null },
+    { heading: tr`What`, digits: null },
+    { heading: tr`Amount`, digits: 2 },
+    { heading: tr`Unit`, digits: null },
+    { heading: tr`Each`, digits: 2 },
+    { heading: tr`Cost`, digits: 2 },
   ]);
   const add = (line: CostLine, amount: string, each: string | null) => {
     const row = sheet.rowCount + 1;
     sheet.addRow([
-      line.kind,
+      KIND_WORDS[line.kind],
       line.what,
       { formula: amount, result: line.amount },
-      line.unit,
+      unitText(line.unit),
       each === null ? (line.eachCents === null ? null : line.eachCents / 100) : eachOf(each, line),
       moneyCell(
         `E${row}`,
@@ -78,7 +80,8 @@ export function addPriceSheet(
   for (const line of quote.costs) {
     if (line.key.startsWith('pack.')) {
       // What no pack holds has no price, and keeps the offer from being made.
-      if (line.unit === 'L') sheet.addRow([line.kind, line.what, line.amount, line.unit, null, '']);
+      if (line.unit === 'L')
+        sheet.addRow([KIND_WORDS[line.kind], line.what, line.amount, line.unit, null, '']);
       continue;
     }
     add(line, amountFormula(line, sundries, quote.hours, ledger), null);
@@ -86,8 +89,8 @@ export function addPriceSheet(
   const last = sheet.rowCount;
   sheet.addRow([]);
   const missing = sheet.addRow([
-    'missing',
-    'Prices still to be entered: the offer is not whole before',
+    tr`missing`,
+    tr`Prices still to be entered: the offer is not whole before`,
     {
       // An amount that is none, as of paint beyond the table of packs, is missing too.
       formula: `SUMPRODUCT(1-ISNUMBER(C2:C${last}))+SUMPRODUCT(ISNUMBER(C2:C${last})*(C2:C${last}<>0)*(1-ISNUMBER(E2:E${last})))`,
@@ -97,23 +100,23 @@ export function addPriceSheet(
   nameCell(missing.getCell(3), 'Prices_missing');
   const whole = (formula: string): string => `IF($C$${missing.number}>0,"",${formula})`;
   const margin = sheet.addRow([
-    'margin',
-    'on top of cost',
+    tr`margin`,
+    tr`on top of cost`,
     entryOf(quoteValue(job, 'price.margin'), ledger),
     '%',
   ]);
   const { rule, ratePct, per, on } = quote.tax;
-  const rate = sheet.addRow(['tax', rule.taxName || 'No tax', rule.id === 'none' ? 0 : ratePct, '%']);
+  const rate = sheet.addRow([tr`tax`, rule.taxName || tr`No tax`, rule.id === 'none' ? 0 : ratePct, '%']);
   forChanging(rate.getCell(3), { low: 0, high: 100 });
   const [m, t] = [`$C$${margin.number}`, `$C$${rate.number}`];
   const { offer } = quote;
   const lines = (['labour', 'materials', 'travel'] as const).map((kind) => {
     const row = sheet.rowCount + 1;
-    const cost = `SUMIF($A$2:$A$${last},"${kind}",$F$2:$F$${last})`;
+    const cost = `SUMIF($A$2:$A$${last},"${KIND_WORDS[kind]}",$F$2:$F$${last})`;
     const cents = offer?.lines.find((l) => l.kind === kind)?.cents ?? 0;
-    const what = offer?.lines.find((l) => l.kind === kind)?.what ?? kind;
+    const what = offer?.lines.find((l) => l.kind === kind)?.what ?? KIND_WORDS[kind];
     sheet.addRow([
-      `offer, ${kind}`,
+      tr`offer, ${KIND_WORDS[kind]}`,
       what,
       null,
       null,
@@ -135,25 +138,25 @@ export function addPriceSheet(
     nameCell(row.getCell(6), name);
     return `F${row.number}`;
   };
-  const net = total('offer', 'Net', lines.map((l) => l.cell).join('+'), offer?.netCents, 'Offer_net');
+  const net = total(tr`offer`, tr`Net`, lines.map((l) => l.cell).join('+'), offer?.netCents, 'Offer_net');
   const taxed = lines.filter((l) => on === 'all' || l.kind === 'materials').map((l) => l.cell);
   const rounded = ROUNDED[rule.rounding[per]];
   const taxFormula =
     per === 'line'
       ? taxed.map((cell) => rounded(`${cell}*${t}/100`)).join('+')
       : rounded(`(${taxed.join('+')})*${t}/100`);
-  const tax = total('offer', rule.taxName || 'No tax', taxFormula, offer?.taxCents, 'Offer_tax');
-  const all = total('offer', 'Total', `${net}+${tax}`, offer?.totalCents, 'Offer_total');
+  const tax = total(tr`offer`, rule.taxName || tr`No tax`, taxFormula, offer?.taxCents, 'Offer_tax');
+  const all = total(tr`offer`, tr`Total`, `${net}+${tax}`, offer?.totalCents, 'Offer_total');
   const years = yearsFormula(results, ledger);
   if (years)
     total(
-      'offer',
-      'For each year until it wants another coat',
+      tr`offer`,
+      tr`For each year until it wants another coat`,
       `ROUND(${all}*${years},2)`,
       offer?.perYearCents ?? 0,
       'Offer_per_year',
     );
-  if (job.settings.currency) sheet.addRow(['currency', job.settings.currency]);
+  if (job.settings.currency) sheet.addRow([tr`currency`, job.settings.currency]);
   printAll(sheet);
 }
 

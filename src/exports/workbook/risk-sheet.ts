@@ -3,6 +3,7 @@ import { valueByKey } from '../../coating/values.ts';
 import type { OrderLine } from '../../order/order.ts';
 import { type Amount, amountsOf } from '../../order/risk.ts';
 import type { Results } from '../../results.ts';
+import { tr } from '../../words/tr.ts';
 import type { Quantity } from '../../working/quantity.ts';
 import type { Ledger } from './ledger.ts';
 import { entryOf, newSheet, printAll } from './sheets.ts';
@@ -34,10 +35,10 @@ export function addRiskSheet(
   ledger: Ledger,
 ): void {
   const sheet = newSheet(book, 'Risk', [
-    { heading: 'Amount', digits: null },
-    { heading: 'Litres', digits: 3 },
-    { heading: 'Mean (L)', digits: 3 },
-    { heading: 'Deviations of the logarithm, one column a cause', digits: 4 },
+    { heading: tr`Amount`, digits: null },
+    { heading: tr`Litres`, digits: 3 },
+    { heading: tr`Mean (L)`, digits: 3 },
+    { heading: tr`Deviations of the logarithm, one column a cause`, digits: 4 },
   ]);
   const alone = valueByKey(job, 'order.zone-spread');
   for (const line of order.lines) {
@@ -78,8 +79,8 @@ export function addRiskSheet(
     });
     const deviations = `${from}${first}:${to}${last}`;
     const means = `C${first}:C${last}`;
-    const mean = sheet.addRow(['litres to expect', null, { formula: `SUM(${means})`, result: E.value }]);
-    const variance = sheet.addRow(['their variance (L²)']);
+    const mean = sheet.addRow([tr`litres to expect`, null, { formula: `SUM(${means})`, result: E.value }]);
+    const variance = sheet.addRow([tr`their variance (L²)`]);
     variance.getCell(3).value = {
       formula: `SUM((EXP(MMULT(${deviations},TRANSPOSE(${deviations})))-1)*${means}*TRANSPOSE(${means}))`,
       result: V.value,
@@ -97,8 +98,8 @@ export function addRiskSheet(
 /** A cause in words: what errs together. */
 function told(key: string): string {
   const [kind] = key.split(' ');
-  if (kind === 'texture') return `all of ${key.slice(8)} coats`;
-  return { fit: 'the fit of a sheet', corners: 'the corners of a zone' }[kind!] ?? 'the coat by itself';
+  if (kind === 'texture') return tr`all of ${key.slice(8)} coats`;
+  return { fit: tr`the fit of a sheet`, corners: tr`the corners of a zone` }[kind!] ?? tr`the coat by itself`;
 }
 
 /** A deviation as a number, or as the cell of the value that it is. */

@@ -1,4 +1,5 @@
 import type { CellValue, Cell as ExcelCell, Workbook, Worksheet } from 'exceljs';
+import { tr } from '../../words/tr.ts';
 import { plainText } from '../drawing/svg-marks.ts';
 import { type Cell, type Column, plain, type Table } from '../table.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
@@ -86,7 +87,7 @@ export function forChanging(
     allowBlank: true,
     formulae: [range.low, range.high],
     showErrorMessage: true,
-    errorTitle: 'Out of range',
-    error: `Between ${range.low} and ${range.high}.`,
+    errorTitle: tr`Out of range`,
+    error: tr`Between ${range.low} and ${range.high}.`,
   };
 }

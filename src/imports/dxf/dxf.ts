@@ -1,6 +1,7 @@
 import { flattenSide, type Point, type Ring, sideOf, type Vertex } from '../../../geometry/index.ts';
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
+import { tr } from '../../words/tr.ts';
 import { type Drawing, type DrawnLine, type DrawnOutline, type Layer, MOST_PIECES } from '../drawing.ts';
 import { arcPath, bulgedRing, ellipsePoints, splinePoints } from './curves.ts';
 import { readTags, type Tag } from './tags.ts';
@@ -213,7 +214,7 @@ class Reader {
       this.tooMany = true;
       return;
     }
-    if (number(e, 60) === 1) return void this.note('invisible pieces were left out');
+    if (number(e, 60) === 1) return void this.note(tr`invisible pieces were left out`);
     const own = text(e, 8) || '0';
     const layer = own === '0' && layerOfInsert ? layerOfInsert : own;
     // Drawn from below: x runs the other way.
@@ -239,7 +240,7 @@ class Reader {
         const [from, to] = [number(e, 50), number(e, 51)];
         if (!centre || radius === null || from === null || to === null) return;
         if (!(radius > 0)) {
-          this.note('arcs without a radius were left out');
+          this.note(tr`arcs without a radius were left out`);
           return;
         }
         this.line(arcPath(centre, radius, (from * Math.PI) / 180, (to * Math.PI) / 180), layer, map);
@@ -255,7 +256,7 @@ class Reader {
         this.insert(e, layer, map, depth);
         return;
       default:
-        if (NOT_READ.has(e.type)) this.note('regions, solids and multiple lines were left out: trace them');
+        if (NOT_READ.has(e.type)) this.note(tr`regions, solids and multiple lines were left out: trace them`);
     }
   }
 
@@ -266,7 +267,7 @@ class Reader {
   private oldPolyline(e: Entity, layer: string, m: Map2): void {
     const flags = number(e, 70) ?? 0;
     if (flags & (16 | 64)) {
-      this.note('meshes were left out');
+      this.note(tr`meshes were left out`);
       return;
     }
     // Control points of a spline frame are not on the line.
@@ -302,7 +303,7 @@ class Reader {
     const [centre, radius] = [point(e, 10), number(e, 40)];
     if (!centre || radius === null) return;
     if (!(radius > 0)) {
-      this.note('circles without a radius were left out');
+      this.note(tr`circles without a radius were left out`);
       return;
     }
     const path = arcPath(centre, radius, 0, 2 * Math.PI);
@@ -326,7 +327,7 @@ class Reader {
     const control = xs.flatMap((x, i) => (ys[i] === undefined ? [] : [{ x, y: ys[i]! }]));
     const points = splinePoints(number(e, 71) ?? 3, numbers(e, 40), control, numbers(e, 41));
     if (points.length < 2) {
-      this.note('splines that do not add up were left out');
+      this.note(tr`splines that do not add up were left out`);
       return;
     }
     const [a, b] = [points[0]!, points[points.length - 1]!];
@@ -340,7 +341,7 @@ class Reader {
     const at = point(e, 10);
     if (!block || !at) return;
     if (depth >= DEEPEST) {
-      this.note('blocks within themselves were left out');
+      this.note(tr`blocks within themselves were left out`);
       return;
     }
     const turn = ((number(e, 50) ?? 0) * Math.PI) / 180;
@@ -371,13 +372,13 @@ class Reader {
   private outline(ring: Ring, layer: string, m: Map2): void {
     const moved = moveRing(ring, m, true);
     if (moved) this.outlines.push({ layer, ring: moved });
-    else this.note('outlines with numbers that are none were left out');
+    else this.note(tr`outlines with numbers that are none were left out`);
   }
 
   private line(path: Ring, layer: string, m: Map2): void {
     const moved = moveRing(path, m, false);
     if (moved) this.lines.push({ layer, path: moved });
-    else this.note('lines with numbers that are none were left out');
+    else this.note(tr`lines with numbers that are none were left out`);
   }
 }
 

@@ -2,6 +2,7 @@ import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import { type LonLat, localPlane } from '../../../geometry/index.ts';
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
+import { tr } from '../../words/tr.ts';
 import { type Area, lonLat, openRing, type Places } from './places.ts';
 
 type Node = Readonly<Record<string, unknown>>;
@@ -41,7 +42,7 @@ const CLOSES_WITHIN = 0.1;
 export function readGpx(text: string, file: string): Result<Places, Problem> {
   const root = parse(text);
   const gpx = root && nodes(root, 'gpx')[0];
-  if (!gpx) return fail({ code: 'places/broken', file, detail: 'its text breaks off or is not GPX' });
+  if (!gpx) return fail({ code: 'places/broken', file, detail: tr`its text breaks off or is not GPX` });
   const walks: Array<{ name: string; points: LonLat[] }> = [];
   for (const track of nodes(gpx, 'trk')) {
     for (const segment of nodes(track, 'trkseg'))
@@ -60,12 +61,12 @@ export function readGpx(text: string, file: string): Result<Places, Problem> {
     const length = at.slice(1).reduce((s, p, i) => s + Math.hypot(p.x - at[i]!.x, p.y - at[i]!.y), 0);
     const end = at[at.length - 1]!;
     const gap = Math.hypot(end.x, end.y);
-    const called = name ? `“${name}”` : 'A walk';
+    const called = name ? `“${name}”` : tr`A walk`;
     if (gap <= CLOSES_WITHIN * length) areas.push({ name, outer: ring, holes: [] });
     else {
       openLines += 1;
       notes.push(
-        `${called} (${ring.length} points, ${length.toFixed(1)} m) ends ${gap.toFixed(1)} m from its start and encloses nothing.`,
+        tr`${called} (${ring.length} points, ${length.toFixed(1)} m) ends ${gap.toFixed(1)} m from its start and encloses nothing.`,
       );
     }
   }
@@ -88,7 +89,7 @@ const nameOf = (n: Node): string => {
 export function readKml(text: string, file: string): Result<Places, Problem> {
   const root = parse(text);
   const kml = root && (nodes(root, 'kml')[0] ?? (Object.hasOwn(root, 'Document') ? root : undefined));
-  if (!kml) return fail({ code: 'places/broken', file, detail: 'its text breaks off or is not KML' });
+  if (!kml) return fail({ code: 'places/broken', file, detail: tr`its text breaks off or is not KML` });
   const areas: Area[] = [];
   let openLines = 0;
   let bad = false;
@@ -130,7 +131,7 @@ export function readKml(text: string, file: string): Result<Places, Problem> {
     return fail({
       code: 'places/broken',
       file,
-      detail: 'a coordinate in it is not a longitude and a latitude, or a ring has fewer than three points',
+      detail: tr`a coordinate in it is not a longitude and a latitude, or a ring has fewer than three points`,
     });
   return ok({ areas, openLines, from: 'map', notes: [] });
 }

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** Corners farther from the known length than its scale can be believed, as on a photo taken at an angle. */
@@ -14,13 +15,13 @@ export const beyondReach: Check = (job) => {
       });
     }).length;
     if (far === 0) continue;
-    const corners = far === 1 ? '1 corner lies' : `${far} corners lie`;
+    const corners = far === 1 ? tr`1 corner lies` : tr`${far} corners lie`;
     remarks.push(
       remark(
         'fit/beyond-reach',
         'mind',
         sheet.id,
-        `On “${sheet.name}” ${corners} more than ${reach.distanceM} m from the known length, where its scale cannot be believed (${reach.reason}): measure those sides by tape.`,
+        tr`On “${sheet.name}” ${corners} more than ${reach.distanceM} m from the known length, where its scale cannot be believed (${reach.reason}): measure those sides by tape.`,
       ),
     );
   }

@@ -1,4 +1,5 @@
 import type { FitCheck, SolvedFit } from '../../takeoff/zone.ts';
+import { tr } from '../../words/tr.ts';
 import type { Sheet } from '../types.ts';
 import { type Check, type Remark, remark } from './check.ts';
 
@@ -15,13 +16,13 @@ export const fitDisagrees: Check = (job, takeoff) =>
 function stretched(sheet: Sheet, { stretch }: SolvedFit): Remark[] | null {
   if (sheet.fit?.kind !== 'scale' || Math.abs(stretch - 1) < 0.002) return null;
   const percent = (Math.abs(stretch - 1) * 100).toFixed(1);
-  const sentence = `“${sheet.name}” is stretched: one unit of it is ${percent} % ${stretch > 1 ? 'longer' : 'shorter'} across than up and down. Give it two scales.`;
+  const sentence = tr`“${sheet.name}” is stretched: one unit of it is ${percent} % ${stretch > 1 ? tr`longer` : tr`shorter`} across than up and down. Give it two scales.`;
   return [
     {
       ...remark('fit/stretched', 'mind', sheet.id, sentence),
       fixes: [
         {
-          label: 'Give it two scales',
+          label: tr`Give it two scales`,
           edit: { type: 'set-fit', args: { sheetId: sheet.id, fit: { ...sheet.fit, stretched: true } } },
         },
       ],
@@ -34,7 +35,7 @@ function suspects(sheet: Sheet, { checks }: SolvedFit): Remark[] {
   if (wrong.length === 0) return [];
   if (wrong.length > 1) {
     const names = wrong.map((c) => c.name).join(', ');
-    const sentence = `On “${sheet.name}” these do not agree, and nothing tells which is wrong: ${names}. Measure one more.`;
+    const sentence = tr`On “${sheet.name}” these do not agree, and nothing tells which is wrong: ${names}. Measure one more.`;
     return [remark('fit/disagrees', 'mind', sheet.id, sentence)];
   }
   return [remark('fit/disagrees', 'mind', sheet.id, alone(sheet, wrong[0]!))];
@@ -43,6 +44,6 @@ function suspects(sheet: Sheet, { checks }: SolvedFit): Remark[] {
 function alone(sheet: Sheet, c: FitCheck): string {
   const name = `${c.name.charAt(0).toUpperCase()}${c.name.slice(1)}`;
   return c.knownM === null || c.readM === null
-    ? `${name} on “${sheet.name}” lies ${metres(c.offM)} from where the others put it: mark it again, or measure it again.`
-    : `${name} on “${sheet.name}” is ${metres(c.knownM)}, but by the others it reads ${metres(c.readM)}: re-measure it, or look for a stretched scan.`;
+    ? tr`${name} on “${sheet.name}” lies ${metres(c.offM)} from where the others put it: mark it again, or measure it again.`
+    : tr`${name} on “${sheet.name}” is ${metres(c.knownM)}, but by the others it reads ${metres(c.readM)}: re-measure it, or look for a stretched scan.`;
 }

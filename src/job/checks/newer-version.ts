@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { CURRENT_SCHEMA } from '../migrations/index.ts';
 import { type Check, remark } from './check.ts';
 
@@ -10,6 +11,6 @@ export const newerVersion: Check = (job) =>
           'job/read-only',
           'mind',
           null,
-          `This job was saved by a newer slabwright (version ${job.schema} of the file, this one knows ${CURRENT_SCHEMA}): it can be looked at, not changed, and what only the newer one knows is missing from these numbers.`,
+          tr`This job was saved by a newer slabwright (version ${job.schema} of the file, this one knows ${CURRENT_SCHEMA}): it can be looked at, not changed, and what only the newer one knows is missing from these numbers.`,
         ),
       ];

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** Slabs that come to no ground at all, as on a sheet whose marks or scale squeeze them to a line. */
@@ -10,7 +11,7 @@ export const noGround: Check = (job, takeoff) => {
         'slab/no-ground',
         'stop',
         slab.id,
-        `The slab “${slab.name}” comes to no ground at all: look at how its sheet “${job.sheets[slab.sheetId]!.name}” is scaled, or draw it again.`,
+        tr`The slab “${slab.name}” comes to no ground at all: look at how its sheet “${job.sheets[slab.sheetId]!.name}” is scaled, or draw it again.`,
       ),
     );
 };

@@ -1,5 +1,6 @@
 import { sentence } from '../../problem.ts';
 import type { NoFit } from '../../takeoff/zone.ts';
+import { tr } from '../../words/tr.ts';
 import type { Sheet } from '../types.ts';
 import { type Check, remark } from './check.ts';
 
@@ -14,21 +15,21 @@ function wordsFor({ name, fit }: Sheet, why: NoFit): string {
   switch (why.kind) {
     case 'none':
       return fit?.kind === 'straightened'
-        ? `The photo that “${name}” was made from is not straightened any more: give it its marks again.`
+        ? tr`The photo that “${name}” was made from is not straightened any more: give it its marks again.`
         : sentence({ code: 'scale/none', sheet: name });
     case 'unusable':
       return fit?.kind === 'scale' && fit.stretched
-        ? `The known lengths on “${name}” do not show how it is stretched: add one across and one up and down.`
-        : `What is known of “${name}” gives no scale: set it again from a line whose length you know.`;
+        ? tr`The known lengths on “${name}” do not show how it is stretched: add one across and one up and down.`
+        : tr`What is known of “${name}” gives no scale: set it again from a line whose length you know.`;
     case 'too-few-marks':
-      return `“${name}” needs four marks on the ground to be straightened: add ${why.missing} more.`;
+      return tr`“${name}” needs four marks on the ground to be straightened: add ${why.missing} more.`;
     case 'marks-in-line':
-      return `The marks on “${name}” lie in a line, or not as they do on the ground: spread them round the slab and name them in the same turn.`;
+      return tr`The marks on “${name}” lie in a line, or not as they do on the ground: spread them round the slab and name them in the same turn.`;
     case 'marks-mirrored':
-      return `The places of the marks on “${name}” run the other way round than the photo shows: across goes to the right, up goes away; mend their signs.`;
+      return tr`The places of the marks on “${name}” run the other way round than the photo shows: across goes to the right, up goes away; mend their signs.`;
     case 'mark-without-place':
-      return `Mark ${why.mark} on “${name}” has no place on the ground: type how far across and up it lies.`;
+      return tr`Mark ${why.mark} on “${name}” has no place on the ground: type how far across and up it lies.`;
     case 'marks-loose':
-      return `The tapes between the marks of “${name}” do not fix their shape yet: measure from mark ${why.a} to mark ${why.b} next.`;
+      return tr`The tapes between the marks of “${name}” do not fix their shape yet: measure from mark ${why.a} to mark ${why.b} next.`;
   }
 }

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** Below this an overlap is the tracing, not the plan: 10 cm². */
@@ -11,6 +12,6 @@ export const overlappingSlabs: Check = (job, takeoff) =>
         'slab/overlap',
         'mind',
         a,
-        `“${job.slabs[a]!.name}” and “${job.slabs[b]!.name}” cover the same ${areaM2.toFixed(2)} m², which is counted twice: move a corner so that they only touch.`,
+        tr`“${job.slabs[a]!.name}” and “${job.slabs[b]!.name}” cover the same ${areaM2.toFixed(2)} m², which is counted twice: move a corner so that they only touch.`,
       ),
     );

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** The two engines that compute every area came to different answers. */
@@ -9,6 +10,6 @@ export const enginesDisagree: Check = (_job, takeoff) =>
         'area/unconfirmed',
         'mind',
         zone.id,
-        `The area of “${zone.name}” could not be confirmed by a second computation: check it by hand, and move corners that lie very close together apart.`,
+        tr`The area of “${zone.name}” could not be confirmed by a second computation: check it by hand, and move corners that lie very close together apart.`,
       ),
     );

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** Narrower than this a zone is not one that anybody rolls: 2 cm across at its widest. */
@@ -12,12 +13,12 @@ export const sliverZone: Check = (_job, takeoff) =>
             'zone/covered',
             'mind',
             zone.id,
-            `Nothing of “${zone.name}” is left to coat: what is taken out covers it; check its size.`,
+            tr`Nothing of “${zone.name}” is left to coat: what is taken out covers it; check its size.`,
           )
         : remark(
             'zone/sliver',
             'mind',
             zone.id,
-            `“${zone.name}” is nowhere wider than 2 cm: move the cut or the corner that makes it, or delete the cut.`,
+            tr`“${zone.name}” is nowhere wider than 2 cm: move the cut or the corner that makes it, or delete the cut.`,
           ),
     );

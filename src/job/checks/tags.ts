@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, remark } from './check.ts';
 
 /** Two descriptions in one zone: which one holds is the user's to say. */
@@ -5,16 +6,16 @@ export const twoTagsInOneZone: Check = (job, takeoff) =>
   takeoff.zones
     .filter((zone) => zone.tagIds.length > 1)
     .map((zone) => {
-      const names = zone.tagIds.map((id) => `“${job.tags[id]!.name || 'unnamed'}”`).join(' and ');
+      const names = zone.tagIds.map((id) => `“${job.tags[id]!.name || tr`unnamed`}”`).join(tr` and `);
       return {
         ...remark(
           'tag/two-in-one',
           'mind',
           zone.id,
-          `Two descriptions, ${names}, lie in one zone now: keep one of them; until then the first is used.`,
+          tr`Two descriptions, ${names}, lie in one zone now: keep one of them; until then the first is used.`,
         ),
         fixes: zone.tagIds.slice(1).map((tagId) => ({
-          label: `Drop “${job.tags[tagId]!.name || 'unnamed'}”`,
+          label: tr`Drop “${job.tags[tagId]!.name || tr`unnamed`}”`,
           edit: { type: 'remove-tag', args: { tagId } } as const,
         })),
       };
@@ -30,8 +31,8 @@ export const tagOutside: Check = (job, takeoff) => {
         'tag/outside',
         'mind',
         tag.id,
-        `The description “${tag.name || 'unnamed'}” lies in no zone of “${job.slabs[tag.slabId]!.name}” any more: describe the zone again, or drop it.`,
+        tr`The description “${tag.name || tr`unnamed`}” lies in no zone of “${job.slabs[tag.slabId]!.name}” any more: describe the zone again, or drop it.`,
       ),
-      fixes: [{ label: 'Drop it', edit: { type: 'remove-tag', args: { tagId: tag.id } } }],
+      fixes: [{ label: tr`Drop it`, edit: { type: 'remove-tag', args: { tagId: tag.id } } }],
     }));
 };

@@ -1,4 +1,5 @@
 import type { TapeFigure } from '../../takeoff/zone.ts';
+import { tr } from '../../words/tr.ts';
 import { cornerPair } from '../outline.ts';
 import type { Job } from '../types.ts';
 import { type Check, type Remark, remark } from './check.ts';
@@ -11,14 +12,19 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
     s.corners.some((c) => figure.cornerIds.includes(c.cornerId)),
   );
   const where = slab?.id ?? figure.sheetId;
-  const of = slab ? `“${slab.name}”` : 'the figure';
+  const of = slab ? `“${slab.name}”` : tr`the figure`;
   if (figure.fit.loose > 0) {
-    const more = figure.fit.loose === 1 ? 'one more measure' : `${figure.fit.loose} more measures`;
+    const more = figure.fit.loose === 1 ? tr`one more measure` : tr`${figure.fit.loose} more measures`;
     const first = figure.next
-      ? `, ${cornerPair(job, figure.next.a, figure.next.b)} ${figure.fit.loose === 1 ? '' : 'first'}`.trimEnd()
+      ? `, ${cornerPair(job, figure.next.a, figure.next.b)} ${figure.fit.loose === 1 ? '' : tr`first`}`.trimEnd()
       : '';
     return [
-      remark('tape/loose', 'mind', where, `By tape ${of} can still change its shape: take ${more}${first}.`),
+      remark(
+        'tape/loose',
+        'mind',
+        where,
+        tr`By tape ${of} can still change its shape: take ${more}${first}.`,
+      ),
     ];
   }
   const remarks: Remark[] = [];
@@ -28,14 +34,14 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
     const size =
       c!.knownM === null
         ? ''
-        : ` is noted as ${c!.knownM.toFixed(3)} m but by the others reads ${reads(c!, figure)}`;
+        : tr` is noted as ${c!.knownM.toFixed(3)} m but by the others reads ${reads(c!, figure)}`;
     const text = size
-      ? `${c!.name} of ${of}${size}: measure it again.`
-      : `${c!.name} of ${of} disagrees with the others: measure it again.`;
+      ? tr`${c!.name} of ${of}${size}: measure it again.`
+      : tr`${c!.name} of ${of} disagrees with the others: measure it again.`;
     remarks.push(remark('tape/suspect', 'mind', where, text.charAt(0).toUpperCase() + text.slice(1)));
   } else if (wrong.length > 1) {
     const more = figure.next
-      ? `: measure ${cornerPair(job, figure.next.a, figure.next.b)} as well to find it`
+      ? tr`: measure ${cornerPair(job, figure.next.a, figure.next.b)} as well to find it`
       : '';
     const names = wrong.map((c) => c.name).join(', ');
     remarks.push(
@@ -43,7 +49,7 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
         'tape/disagree',
         'mind',
         where,
-        `The tapes of ${of} do not agree, and nothing tells which of ${names} is wrong${more || ': measure one of them again'}.`,
+        tr`The tapes of ${of} do not agree, and nothing tells which of ${names} is wrong${more || tr`: measure one of them again`}.`,
       ),
     );
   }
@@ -53,11 +59,11 @@ function figureRemarks(job: Job, figure: TapeFigure): Remark[] {
         'tape/moved',
         'mind',
         where,
-        `Corners of ${of} lie up to ${figure.offM.toFixed(3)} m from where the tapes put them.`,
+        tr`Corners of ${of} lie up to ${figure.offM.toFixed(3)} m from where the tapes put them.`,
       ),
       fixes: [
         {
-          label: 'Put them where the tapes say',
+          label: tr`Put them where the tapes say`,
           edit: { type: 'place-corners', args: { places: figure.places } },
         },
       ],

@@ -1,3 +1,4 @@
+import { tr } from '../../words/tr.ts';
 import { type Check, type Remark, remark } from './check.ts';
 
 /** Areas less sure than this share of themselves (95 %) say that the marks are too few, too close or too far away. */
@@ -8,12 +9,12 @@ export const weakPhoto: Check = (job, takeoff) => {
   const remarks: Remark[] = takeoff.unseen.map((id) => {
     const it = job.slabs[id] ?? job.voids[id]!;
     const sheet = job.sheets[it.sheetId]!;
-    const what = job.slabs[id] ? 'slab' : 'void';
+    const what = job.slabs[id] ? tr`slab` : tr`void`;
     return remark(
       'fit/horizon',
       'stop',
       id,
-      `The ${what} “${it.name}” reaches to or beyond the horizon of “${sheet.name}”, where the photo shows no ground: end it nearer, or take another photo.`,
+      tr`The ${what} “${it.name}” reaches to or beyond the horizon of “${sheet.name}”, where the photo shows no ground: end it nearer, or take another photo.`,
     );
   });
   for (const zone of takeoff.zones) {
@@ -26,7 +27,7 @@ export const weakPhoto: Check = (job, takeoff) => {
         'fit/weak',
         'mind',
         zone.id,
-        `The area of “${zone.name}” is known only to ± ${Math.round(share * 100)} %: the marks lie too close together, in a flat view, or too far from it. Add marks round it, or tape a side.`,
+        tr`The area of “${zone.name}” is known only to ± ${Math.round(share * 100)} %: the marks lie too close together, in a flat view, or too far from it. Add marks round it, or tape a side.`,
       ),
     );
   }

@@ -8,13 +8,14 @@ import {
 } from '../../../geometry/index.ts';
 import { fail } from '../../../geometry/result.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { sideIndex, slabRing } from '../outline.ts';
 import type { Cut, CutPoint, Id, Job, Slab, SlabCorner } from '../types.ts';
 import { type EditKind, need, put, without, withoutLooseCorners, withSoundOutlines } from './edit.ts';
 
 /** Moves a corner, and with it every slab and cut that meets there; arcs keep their shape on the new chord. */
 export const moveCorner: EditKind<{ readonly cornerId: Id } & SheetPoint> = {
-  label: () => 'Move a corner',
+  label: () => tr`Move a corner`,
   apply: (job, { cornerId, x, y }) => {
     const corner = need(job, 'corners', cornerId);
     if (!corner.ok) return corner;
@@ -58,12 +59,12 @@ export const insertCorner: EditKind<{
   readonly newId: Id;
   readonly t: number;
 }> = {
-  label: () => 'Insert a corner',
+  label: () => tr`Insert a corner`,
   apply: (job, { slabId, cornerId, newId, t }) => {
     const found = need(job, 'slabs', slabId);
     if (!found.ok) return found;
     const k = sideIndex(found.value, cornerId);
-    if (k < 0) return fail({ code: 'entity/missing', what: 'side', id: cornerId });
+    if (k < 0) return fail({ code: 'entity/missing', what: tr`side`, id: cornerId });
     if (!(t > 0 && t < 1)) return fail({ code: 'corner/coincides' });
     const ends = [cornerId, found.value.corners[(k + 1) % found.value.corners.length]!.cornerId] as const;
     const { x, y } = pointOnSide(sideOf(slabRing(job, found.value), k), t);
@@ -109,7 +110,7 @@ function splitSide(before: Job, job: Job, slab: Slab, k: number, from: Id, newId
 
 /** Deletes a corner from every slab that has it; the sides it joined become one straight side. */
 export const removeCorner: EditKind<{ readonly cornerId: Id }> = {
-  label: () => 'Delete a corner',
+  label: () => tr`Delete a corner`,
   apply: (job, { cornerId }) => {
     const corner = need(job, 'corners', cornerId);
     if (!corner.ok) return corner;

@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
+import { tr } from '../../words/tr.ts';
 import { cutProblem, slabProblem, tapeCorners } from '../integrity.ts';
 import type { Id, Job } from '../types.ts';
 
@@ -42,9 +43,14 @@ export function without(job: Job, map: MapName, ids: Iterable<Id>): Job {
 export function need<M extends MapName>(job: Job, map: M, id: Id): Result<Job[M][string], Problem> {
   const entities = job[map] as Readonly<Record<Id, unknown>> as Readonly<Record<Id, Job[M][string]>>;
   const entity = Object.hasOwn(entities, id) ? entities[id] : undefined;
-  const what = { sheets: 'sheet', corners: 'corner', slabs: 'slab', cuts: 'cut', voids: 'void', tags: 'tag' }[
-    map
-  ];
+  const what = {
+    sheets: tr`sheet`,
+    corners: tr`corner`,
+    slabs: tr`slab`,
+    cuts: tr`cut`,
+    voids: tr`void`,
+    tags: tr`tag`,
+  }[map];
   return entity ? ok(entity) : fail({ code: 'entity/missing', what, id });
 }
 

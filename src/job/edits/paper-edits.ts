@@ -1,4 +1,5 @@
 import { fail, ok } from '../../../geometry/result.ts';
+import { tr } from '../../words/tr.ts';
 import {
   type Business,
   type Customer,
@@ -12,7 +13,7 @@ import type { EditKind } from './edit.ts';
 
 /** Says who the papers are from, as far as it is given. */
 export const setBusiness: EditKind<Partial<Business>> = {
-  label: () => 'Change the letterhead',
+  label: () => tr`Change the letterhead`,
   apply: (job, change) => {
     const { paper, ...business } = { ...NO_BUSINESS, ...job.business, ...change };
     // As usual is not written down.
@@ -22,13 +23,13 @@ export const setBusiness: EditKind<Partial<Business>> = {
 
 /** Says who the papers are for, as far as it is given. */
 export const setCustomer: EditKind<Partial<Customer>> = {
-  label: () => 'Change the customer',
+  label: () => tr`Change the customer`,
   apply: (job, change) => ok({ ...job, customer: { ...NO_CUSTOMER, ...job.customer, ...change } }),
 };
 
 /** Gives the offer its number and day; null takes them back. */
 export const nameOffer: EditKind<{ readonly offer: OfferName | null }> = {
-  label: () => 'Number the offer',
+  label: () => tr`Number the offer`,
   apply: (job, { offer }) => {
     const { offer: _old, ...rest } = job;
     return ok(offer ? { ...rest, offer } : rest);
@@ -37,11 +38,11 @@ export const nameOffer: EditKind<{ readonly offer: OfferName | null }> = {
 
 /** Writes down work as it was done, or writes it anew. */
 export const setRecord: EditKind<WorkRecord> = {
-  label: () => 'Write down work done',
+  label: () => tr`Write down work done`,
   apply: (job, record) => {
     const amounts = [
-      ['The paint used (L)', record.usedL, 1e6],
-      ['The hours of work (h)', record.hoursH, 1e5],
+      [tr`The paint used (L)`, record.usedL, 1e6],
+      [tr`The hours of work (h)`, record.hoursH, 1e5],
     ] as const;
     for (const [what, value, high] of amounts) {
       if (value !== null && !(value >= 0 && value <= high))
@@ -52,10 +53,10 @@ export const setRecord: EditKind<WorkRecord> = {
 };
 
 export const removeRecord: EditKind<{ readonly recordId: Id }> = {
-  label: () => 'Strike out work done',
+  label: () => tr`Strike out work done`,
   apply: (job, { recordId }) => {
     if (!job.records || !Object.hasOwn(job.records, recordId))
-      return fail({ code: 'entity/missing', what: 'record of work', id: recordId });
+      return fail({ code: 'entity/missing', what: tr`record of work`, id: recordId });
     const { [recordId]: _gone, ...rest } = job.records;
     return ok({ ...job, records: rest });
   },

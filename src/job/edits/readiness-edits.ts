@@ -1,4 +1,5 @@
 import { fail, ok } from '../../../geometry/result.ts';
+import { tr } from '../../words/tr.ts';
 import type { Id, Reading, Slab, Weather } from '../types.ts';
 import { type EditKind, need, put } from './edit.ts';
 
@@ -8,7 +9,7 @@ export const answer: EditKind<{
   readonly question: Id;
   readonly answer: string | number | null;
 }> = {
-  label: () => 'Answer a question',
+  label: () => tr`Answer a question`,
   apply: (job, args) => {
     const slab = need(job, 'slabs', args.slabId);
     if (!slab.ok) return slab;
@@ -25,7 +26,7 @@ export const coatAnyway: EditKind<{
   /** The answers that it goes against; 'none' where there was none. */
   readonly over: Readonly<Record<Id, string | number>>;
 }> = {
-  label: ({ reason }) => (reason === null ? 'Do not coat after all' : 'Coat in spite of the answers'),
+  label: ({ reason }) => (reason === null ? tr`Do not coat after all` : tr`Coat in spite of the answers`),
   apply: (job, { slabId, reason, over }) => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
@@ -37,15 +38,15 @@ export const coatAnyway: EditKind<{
 };
 
 const LIMITS = [
-  ['airC', 'The air’s temperature (°C)', -60, 70],
-  ['humidityPct', 'The humidity (%)', 1, 100],
-  ['slabC', 'The slab’s temperature (°C)', -60, 100],
-  ['windKmH', 'The wind (km/h)', 0, 400],
+  ['airC', tr`The air’s temperature (°C)`, -60, 70],
+  ['humidityPct', tr`The humidity (%)`, 1, 100],
+  ['slabC', tr`The slab’s temperature (°C)`, -60, 100],
+  ['windKmH', tr`The wind (km/h)`, 0, 400],
 ] as const;
 
 /** Writes down the weather on the slab. */
 export const addReading: EditKind<Reading> = {
-  label: () => 'Write down the weather',
+  label: () => tr`Write down the weather`,
   apply: (job, reading) => {
     for (const [field, what, low, high] of LIMITS) {
       if (!(reading[field] >= low && reading[field] <= high)) {
@@ -57,10 +58,10 @@ export const addReading: EditKind<Reading> = {
 };
 
 export const removeReading: EditKind<{ readonly readingId: Id }> = {
-  label: () => 'Strike out a reading',
+  label: () => tr`Strike out a reading`,
   apply: (job, { readingId }) => {
     if (!job.readings || !Object.hasOwn(job.readings, readingId)) {
-      return fail({ code: 'entity/missing', what: 'reading', id: readingId });
+      return fail({ code: 'entity/missing', what: tr`reading`, id: readingId });
     }
     const { [readingId]: _gone, ...rest } = job.readings;
     return ok({ ...job, readings: rest });
@@ -69,7 +70,7 @@ export const removeReading: EditKind<{ readonly readingId: Id }> = {
 
 /** Puts the weather to plan by in place of what there was; null takes it away. */
 export const setWeather: EditKind<{ readonly weather: Weather | null }> = {
-  label: ({ weather }) => (weather ? 'Take the weather' : 'Drop the weather'),
+  label: ({ weather }) => (weather ? tr`Take the weather` : tr`Drop the weather`),
   apply: (job, { weather }) => {
     const { weather: _old, ...rest } = job;
     return ok(weather ? { ...rest, weather } : rest);

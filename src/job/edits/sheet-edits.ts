@@ -1,15 +1,16 @@
 import { fail, ok } from '../../../geometry/result.ts';
+import { tr } from '../../words/tr.ts';
 import type { Fit, Id, Sheet } from '../types.ts';
 import { type EditKind, need, put, without, withoutStrayTapes } from './edit.ts';
 
 export const addSheet: EditKind<Sheet> = {
-  label: (sheet) => `Add sheet ${sheet.name}`,
+  label: (sheet) => tr`Add sheet ${sheet.name}`,
   apply: (job, sheet) => ok(put(job, 'sheets', sheet)),
 };
 
 /** Puts a picture under a sheet, or replaces it; what was traced stays where it is in the sheet's coordinates. */
 export const setPicture: EditKind<{ readonly sheetId: Id; readonly picture: Sheet['picture'] }> = {
-  label: () => 'Change the picture',
+  label: () => tr`Change the picture`,
   apply: (job, { sheetId, picture }) => {
     const sheet = need(job, 'sheets', sheetId);
     return sheet.ok ? ok(put(job, 'sheets', { ...sheet.value, picture })) : sheet;
@@ -17,7 +18,7 @@ export const setPicture: EditKind<{ readonly sheetId: Id; readonly picture: Shee
 };
 
 export const setFit: EditKind<{ readonly sheetId: Id; readonly fit: Fit }> = {
-  label: () => 'Set the scale',
+  label: () => tr`Set the scale`,
   apply: (job, { sheetId, fit }) => {
     const sheet = need(job, 'sheets', sheetId);
     if (!sheet.ok) return sheet;
@@ -33,7 +34,7 @@ export const setFit: EditKind<{ readonly sheetId: Id; readonly fit: Fit }> = {
 
 /** Takes a sheet away with all that is drawn on it. */
 export const removeSheet: EditKind<{ readonly sheetId: Id }> = {
-  label: () => 'Delete the sheet',
+  label: () => tr`Delete the sheet`,
   apply: (job, { sheetId }) => {
     const sheet = need(job, 'sheets', sheetId);
     if (!sheet.ok) return sheet;

@@ -1,6 +1,7 @@
 import { fail, ok, type Result } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
 import type { Metres, SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { cutProblem, slabProblem } from '../integrity.ts';
 import type { Beyond, Cut, CutPoint, Id, Job, Slab, SlabCorner, Surface } from '../types.ts';
 import { type EditKind, need, put, without, withoutLooseCorners } from './edit.ts';
@@ -20,7 +21,7 @@ export interface NewSlab {
 }
 
 export const addSlab: EditKind<NewSlab> = {
-  label: ({ name }) => `Trace ${name}`,
+  label: ({ name }) => tr`Trace ${name}`,
   apply: (job, { id, name, sheetId, corners, surface }) => {
     const sheet = need(job, 'sheets', sheetId);
     if (!sheet.ok) return sheet;
@@ -61,13 +62,13 @@ export const updateSlab: EditKind<{
   readonly slope?: number;
   readonly surface?: Partial<Surface>;
 }> = {
-  label: () => 'Change the slab',
+  label: () => tr`Change the slab`,
   apply: (job, { slabId, surface, ...change }) => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
     const slope = change.slope ?? slab.value.slope;
     if (!(slope >= 0 && slope <= 2)) {
-      return fail({ code: 'value/out-of-range', what: 'The slope (rise over run)', low: 0, high: 2 });
+      return fail({ code: 'value/out-of-range', what: tr`The slope (rise over run)`, low: 0, high: 2 });
     }
     return ok(
       put(job, 'slabs', { ...slab.value, ...change, surface: { ...slab.value.surface, ...surface } }),
@@ -86,20 +87,20 @@ export const updateSide: EditKind<{
 }> = {
   label: ({ via, faceUpM, exit }) =>
     via !== undefined
-      ? 'Bend a side'
+      ? tr`Bend a side`
       : exit !== undefined
-        ? 'Mark a way out'
+        ? tr`Mark a way out`
         : faceUpM !== undefined
-          ? 'Give a side its face'
-          : 'Say what stands beyond a side',
+          ? tr`Give a side its face`
+          : tr`Say what stands beyond a side`,
   apply: (job, { slabId, cornerId, ...change }) => {
     if (change.faceUpM !== undefined && !(change.faceUpM >= 0 && change.faceUpM <= 100)) {
-      return fail({ code: 'value/out-of-range', what: 'The height of the face (m)', low: 0, high: 100 });
+      return fail({ code: 'value/out-of-range', what: tr`The height of the face (m)`, low: 0, high: 100 });
     }
     const found = need(job, 'slabs', slabId);
     if (!found.ok) return found;
     const k = found.value.corners.findIndex((c) => c.cornerId === cornerId);
-    if (k < 0) return fail({ code: 'entity/missing', what: 'side', id: cornerId });
+    if (k < 0) return fail({ code: 'entity/missing', what: tr`side`, id: cornerId });
     const corners = found.value.corners.map((c, i) => (i === k ? { ...c, ...change } : c));
     const next = put(job, 'slabs', { ...found.value, corners });
     const problem = slabProblem(next, next.slabs[slabId]!);
@@ -109,12 +110,12 @@ export const updateSide: EditKind<{
 
 /** Gives a slab corners of its own where it shares them with others; `corners` says what each is called from now on. */
 export const loosenSlab: EditKind<{ readonly slabId: Id; readonly corners: Readonly<Record<Id, Id>> }> = {
-  label: () => 'Loosen the slab from its neighbours',
+  label: () => tr`Loosen the slab from its neighbours`,
   apply: (job, { slabId, corners }) => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
     const taken = Object.values(corners).find((id) => Object.hasOwn(job.corners, id));
-    if (taken !== undefined) return fail({ code: 'entity/missing', what: 'free corner', id: taken });
+    if (taken !== undefined) return fail({ code: 'entity/missing', what: tr`free corner`, id: taken });
     const named = (id: Id): Id => (Object.hasOwn(corners, id) ? corners[id]! : id);
     const copies = Object.entries(corners).flatMap(([id, newId]) =>
       Object.hasOwn(job.corners, id) ? [[newId, { ...job.corners[id]!, id: newId }] as const] : [],
@@ -134,7 +135,7 @@ export const loosenSlab: EditKind<{ readonly slabId: Id; readonly corners: Reado
     const lost = [...own, ...cuts.flatMap((cut) => cut.points)].find(
       (c) => !Object.hasOwn(next.corners, c.cornerId),
     );
-    if (lost) return fail({ code: 'entity/missing', what: 'corner', id: lost.cornerId });
+    if (lost) return fail({ code: 'entity/missing', what: tr`corner`, id: lost.cornerId });
     const problem = slabProblem(next, next.slabs[slabId]!);
     return problem ? fail(problem) : ok(withoutLooseCorners(next));
   },
@@ -142,7 +143,7 @@ export const loosenSlab: EditKind<{ readonly slabId: Id; readonly corners: Reado
 
 /** Deletes a slab with its cuts and tags, and the corners that nothing else uses. */
 export const removeSlab: EditKind<{ readonly slabId: Id }> = {
-  label: () => 'Delete the slab',
+  label: () => tr`Delete the slab`,
   apply: (job, { slabId }) => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
@@ -165,7 +166,7 @@ export const addCut: EditKind<{
   readonly slabId: Id;
   readonly points: readonly NewCutPoint[];
 }> = {
-  label: () => 'Cut the slab',
+  label: () => tr`Cut the slab`,
   apply: (job, { id, slabId, points }): Result<Job, Problem> => {
     const slab = need(job, 'slabs', slabId);
     if (!slab.ok) return slab;
@@ -178,14 +179,14 @@ export const addCut: EditKind<{
     };
     const problem = cut.points.length < 2 ? null : cutProblem(next, cut);
     if (problem || cut.points.length < 2) {
-      return fail({ code: 'cut/too-short', what: `The cut across “${slab.value.name}”` });
+      return fail({ code: 'cut/too-short', what: tr`The cut across “${slab.value.name}”` });
     }
     return ok(put(next, 'cuts', cut));
   },
 };
 
 export const removeCut: EditKind<{ readonly cutId: Id }> = {
-  label: () => 'Delete the cut',
+  label: () => tr`Delete the cut`,
   apply: (job, { cutId }) => {
     const cut = need(job, 'cuts', cutId);
     return cut.ok ? ok(withoutLooseCorners(without(job, 'cuts', [cutId]))) : cut;

@@ -1,10 +1,11 @@
 import { ok } from '../../../geometry/result.ts';
+import { tr } from '../../words/tr.ts';
 import type { Id, Tag } from '../types.ts';
 import { type EditKind, need, put, without } from './edit.ts';
 
 /** Pins a description to the zone that holds its anchor, or changes it. */
 export const setTag: EditKind<Tag> = {
-  label: () => 'Describe the zone',
+  label: () => tr`Describe the zone`,
   apply: (job, tag) => {
     const slab = need(job, 'slabs', tag.slabId);
     return slab.ok ? ok(put(job, 'tags', tag)) : slab;
@@ -12,7 +13,7 @@ export const setTag: EditKind<Tag> = {
 };
 
 export const removeTag: EditKind<{ readonly tagId: Id }> = {
-  label: () => 'Clear the description',
+  label: () => tr`Clear the description`,
   apply: (job, { tagId }) => {
     const tag = need(job, 'tags', tagId);
     return tag.ok ? ok(without(job, 'tags', [tagId])) : tag;

@@ -1,15 +1,16 @@
 import { carryAlong } from '../../../geometry/index.ts';
 import { fail, ok } from '../../../geometry/result.ts';
 import type { SheetPoint } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { tapeCorners } from '../integrity.ts';
 import type { Id, Slab, SlabCorner, Tape } from '../types.ts';
 import { type EditKind, need, withSoundOutlines } from './edit.ts';
 
-const WORDS = { distance: 'A taped distance', square: 'A right angle', offset: 'An offset' } as const;
+const WORDS = { distance: tr`A taped distance`, square: tr`A right angle`, offset: tr`An offset` } as const;
 
 /** Notes what was taped between corners, or replaces it. */
 export const setTape: EditKind<Tape> = {
-  label: (tape) => `Note ${WORDS[tape.kind].toLowerCase()}`,
+  label: (tape) => tr`Note ${WORDS[tape.kind].toLowerCase()}`,
   apply: (job, tape) => {
     const ids = tapeCorners(tape);
     if (new Set(ids).size < ids.length) return fail({ code: 'tape/corners', what: WORDS[tape.kind] });
@@ -28,10 +29,10 @@ export const setTape: EditKind<Tape> = {
 };
 
 export const removeTape: EditKind<{ readonly tapeId: Id }> = {
-  label: () => 'Take back a tape',
+  label: () => tr`Take back a tape`,
   apply: (job, { tapeId }) => {
     if (!job.tapes || !Object.hasOwn(job.tapes, tapeId)) {
-      return fail({ code: 'entity/missing', what: 'tape', id: tapeId });
+      return fail({ code: 'entity/missing', what: tr`tape`, id: tapeId });
     }
     const { [tapeId]: _gone, ...tapes } = job.tapes;
     return ok({ ...job, tapes });
@@ -46,7 +47,7 @@ export const placeCorners: EditKind<{
   readonly places: Readonly<Record<Id, SheetPoint>>;
   readonly vias?: Readonly<Record<Id, Readonly<Record<Id, SheetPoint>>>>;
 }> = {
-  label: () => 'Move corners',
+  label: () => tr`Move corners`,
   apply: (job, { places, vias }) => {
     const corners = { ...job.corners };
     for (const [id, { x, y }] of Object.entries(places)) {

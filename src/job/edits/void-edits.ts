@@ -1,5 +1,6 @@
 import { fail, ok } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
+import { tr } from '../../words/tr.ts';
 import { voidProblem } from '../integrity.ts';
 import type { Id, Void, VoidKind, VoidShape } from '../types.ts';
 import { type EditKind, need, put, without } from './edit.ts';
@@ -15,13 +16,13 @@ const sizesOf = (shape: VoidShape): number[] =>
 
 function problemOf(v: Void): Problem | null {
   if (sizesOf(v.shape).some((size) => !(size > 0))) {
-    return { code: 'void/no-size', what: `The ${v.kind} “${v.name}”` };
+    return { code: 'void/no-size', what: tr`The ${v.kind} “${v.name}”` };
   }
   return voidProblem(v);
 }
 
 export const addVoid: EditKind<Void> = {
-  label: ({ kind }) => `Take out a ${kind}`,
+  label: ({ kind }) => tr`Take out a ${kind}`,
   apply: (job, v) => {
     const sheet = need(job, 'sheets', v.sheetId);
     if (!sheet.ok) return sheet;
@@ -36,7 +37,7 @@ export const updateVoid: EditKind<{
   readonly kind?: VoidKind;
   readonly shape?: VoidShape;
 }> = {
-  label: () => 'Change what is taken out',
+  label: () => tr`Change what is taken out`,
   apply: (job, { voidId, ...change }) => {
     const found = need(job, 'voids', voidId);
     if (!found.ok) return found;
@@ -47,7 +48,7 @@ export const updateVoid: EditKind<{
 };
 
 export const removeVoid: EditKind<{ readonly voidId: Id }> = {
-  label: () => 'Put the area back',
+  label: () => tr`Put the area back`,
   apply: (job, { voidId }) => {
     const found = need(job, 'voids', voidId);
     return found.ok ? ok(without(job, 'voids', [voidId])) : found;

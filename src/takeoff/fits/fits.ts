@@ -1,5 +1,6 @@
 import { type Frame, type FrameStep, type Matrix3, matrixStep, toFrame } from '../../../geometry/index.ts';
 import type { Fit, Id, Job, Sheet } from '../../job/types.ts';
+import { tr } from '../../words/tr.ts';
 import { measureValue } from '../measure-values.ts';
 import { solveMarks } from './marks-fit.ts';
 import { solveDrawn, solveGeoreferenced, solveMetric } from './plain-fits.ts';
@@ -80,7 +81,7 @@ function solveStraightened(
       shared: source.errors.shared,
       point: cornerDeviation(
         Math.max(source.errors.point.value, Math.sqrt(own(at)[0])),
-        'as on the photo this picture was made from',
+        tr`as on the photo this picture was made from`,
         { p: tap },
       ),
       together: source.errors.together,

@@ -21,6 +21,7 @@ import {
 } from '../../../geometry/index.ts';
 import type { Fit, GroundMark, Job } from '../../job/types.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { measureValue } from '../measure-values.ts';
 import { carriedErrors, type FitCheck, type FitContext, type NoFit, type SolvedFit } from './solved-fit.ts';
 import { cornerDeviation, tapeDeviation } from './tape.ts';
@@ -74,14 +75,14 @@ export function solveMarks(fit: MarksFit, { job, sheet }: FitContext): SolvedFit
       },
       point: cornerDeviation(
         Math.sqrt(Math.max(...places.at.map((p) => (own(p)[0] + own(p)[2]) / 2))),
-        'the tap, in pixels, as the photo stretches it on the ground, at the mark where that is most',
+        tr`the tap, in pixels, as the photo stretches it on the ground, at the mark where that is most`,
         { p: tap },
       ),
-      together: 'the straightening, from marks tapped and taped; it grows away from them',
+      together: tr`the straightening, from marks tapped and taped; it grows away from them`,
     },
     checks: [
       ...fit.marks.map((_, i) => ({
-        name: `mark ${i + 1}`,
+        name: tr`mark ${i + 1}`,
         knownM: null,
         readM: null,
         offM: Math.hypot(way.residuals[i]!.x, way.residuals[i]!.y),
@@ -201,7 +202,7 @@ const tapeChecks = (
   tapes: ReadonlyArray<{ a: number; b: number; lengthM: number }>,
 ): FitCheck[] =>
   tapes.map(({ a, b, lengthM }, i) => ({
-    name: `tape from mark ${a + 1} to mark ${b + 1}`,
+    name: tr`tape from mark ${a + 1} to mark ${b + 1}`,
     knownM: lengthM,
     readM: lengthM + figure.observations[i]!.residual,
     offM: Math.abs(figure.observations[i]!.residual),

@@ -1,5 +1,6 @@
 import { type Frame, type FrameStep, type Matrix3, matrixStep } from '../../../geometry/index.ts';
 import type { Fit } from '../../job/types.ts';
+import { tr } from '../../words/tr.ts';
 import { measureValue } from '../measure-values.ts';
 import { type FitContext, type NoFit, type SolvedFit, seesAll } from './solved-fit.ts';
 import { cornerDeviation, tapeDeviation, tapeValues } from './tape.ts';
@@ -24,10 +25,10 @@ export function solveMetric({ job }: FitContext): SolvedFit {
       shared: null,
       point: cornerDeviation(
         deviation,
-        'a side of 5 m by tape, the limit taken as ±√3 deviations, shared between its two ends',
+        tr`a side of 5 m by tape, the limit taken as ±√3 deviations, shared between its two ends`,
         { a: fixed, b: perMetre, r: reading },
       ),
-      together: 'lengths are entered as they were taped',
+      together: tr`lengths are entered as they were taped`,
     },
   };
 }
@@ -55,12 +56,12 @@ export function solveDrawn(
       shared: null,
       point:
         fit.kind === 'page'
-          ? cornerDeviation(deviation, 'what was built against what was drawn, and the tap on the page', {
+          ? cornerDeviation(deviation, tr`what was built against what was drawn, and the tap on the page`, {
               b: built,
               p: tap,
             })
-          : cornerDeviation(deviation, 'what was built against what was drawn', { b: built }),
-      together: 'the scale is the drawing’s own',
+          : cornerDeviation(deviation, tr`what was built against what was drawn`, { b: built }),
+      together: tr`the scale is the drawing’s own`,
     },
   };
 }
@@ -79,7 +80,7 @@ export function solveGeoreferenced(
 ): SolvedFit {
   const usual = measureValue(job, fit.from === 'walk' ? 'measure.walk' : 'measure.map');
   const deviation = fit.deviationM ?? usual.value;
-  const words = fit.from === 'walk' ? 'a point recorded on a walk' : 'a point read off a map';
+  const words = fit.from === 'walk' ? tr`a point recorded on a walk` : tr`a point read off a map`;
   return {
     ...nothingChecked,
     frame: { steps: [] },
@@ -87,7 +88,7 @@ export function solveGeoreferenced(
       own: even(deviation),
       shared: null,
       point: cornerDeviation(deviation, words, fit.deviationM === null ? { w: usual } : {}),
-      together: 'the ellipsoid of WGS 84 is exact',
+      together: tr`the ellipsoid of WGS 84 is exact`,
     },
   };
 }

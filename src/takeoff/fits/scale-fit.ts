@@ -1,5 +1,6 @@
 import { fitScale, type KnownLine, type Matrix3, matrixStep, type Point } from '../../../geometry/index.ts';
 import type { Fit } from '../../job/types.ts';
+import { tr } from '../../words/tr.ts';
 import { measureValue } from '../measure-values.ts';
 import { carriedErrors, type FitContext, type NoFit, type SolvedFit, seesAll } from './solved-fit.ts';
 import { cornerDeviation, tapeDeviation } from './tape.ts';
@@ -53,13 +54,13 @@ export function solveScale(
       },
       point: cornerDeviation(
         (tap.value * (solved.x + solved.y)) / 2,
-        'the tap, in pixels, by the length of a pixel on the ground',
+        tr`the tap, in pixels, by the length of a pixel on the ground`,
         { p: tap },
       ),
-      together: 'the scale, from known lengths by tape between two taps each',
+      together: tr`the scale, from known lengths by tape between two taps each`,
     },
     checks: fit.lengths.map(({ lengthM }, i) => ({
-      name: `known length ${i + 1}`,
+      name: tr`known length ${i + 1}`,
       knownM: lengthM,
       readM: solved.read[i]!,
       offM: Math.abs(solved.read[i]! - lengthM),

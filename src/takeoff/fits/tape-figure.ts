@@ -13,6 +13,7 @@ import { byId } from '../../job/order.ts';
 import { cornerLetter, cornerPair } from '../../job/outline.ts';
 import type { Corner, Id, Job, Slab, Tape } from '../../job/types.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import type { FitCheck } from './solved-fit.ts';
 import { squareDeviation, tapeDeviation } from './tape.ts';
 
@@ -209,8 +210,8 @@ function checkOf(job: Job, t: Tape, fit: FigureFit, i: number): FitCheck {
     t.kind === 'distance'
       ? cornerPair(job, t.a, t.b)
       : t.kind === 'square'
-        ? `the right angle at ${name(t.at)}`
-        : `the offset of ${name(t.corner)} from ${cornerPair(job, t.a, t.b)}`;
+        ? tr`the right angle at ${name(t.at)}`
+        : tr`the offset of ${name(t.corner)} from ${cornerPair(job, t.a, t.b)}`;
   const known = t.kind === 'distance' ? t.lengthM : null;
   // A right angle is off by as much as its shorter arm's end would move.
   const arm =

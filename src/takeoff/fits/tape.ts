@@ -1,5 +1,6 @@
 import type { Job } from '../../job/types.ts';
 import type { Metres } from '../../units/types.ts';
+import { tr } from '../../words/tr.ts';
 import { found, type Quantity } from '../../working/quantity.ts';
 import { measureValue } from '../measure-values.ts';
 
@@ -26,7 +27,7 @@ export const tapeValues = (job: Job) => ({
 /** The law by which errors add up. */
 export const law = {
   kind: 'published',
-  title: 'JCGM 100 (guide to the expression of uncertainty in measurement)',
+  title: tr`JCGM 100 (guide to the expression of uncertainty in measurement)`,
   edition: '2008',
   clause: '5.1.2',
 } as const;
@@ -36,4 +37,4 @@ export const cornerDeviation = (
   value: Metres,
   explanation: string,
   inputs: Readonly<Record<string, Quantity>>,
-): Quantity => found('deviation of a corner', 'u', value, 'm', explanation, law, inputs);
+): Quantity => found(tr`deviation of a corner`, 'u', value, 'm', explanation, law, inputs);

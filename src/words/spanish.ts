@@ -1,0 +1,3 @@
+import type { Catalogue } from './tr.ts';
+
+export const SPANISH: Catalogue = {};

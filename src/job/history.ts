@@ -92,3 +92,39 @@ export function replay(history: History, entries: readonly Entry[]): History {
     return next.ok ? next.value : h;
   }, history);
 }
+
+/** Where a log of steps can begin later: after `cut` of them, from a job; and the history, which stays what it was. */
+export interface ShorterLog {
+  readonly history: History;
+  /** How many steps the base takes the place of; 0 where none can be spared. */
+  readonly cut: number;
+  /** The job after those. */
+  readonly base: Job;
+}
+
+/**
+ * Replays a log, and finds the last place where it can be cut so that as many steps as before can be taken back and
+ * made again: nothing after it goes back beyond it, and all that can be taken back was made after it.
+ */
+export function replayShorter(start: History, entries: readonly Entry[]): ShorterLog {
+  const states = [start];
+  const depths = [start.past.length];
+  for (const [i, entry] of entries.entries()) {
+    const [before, next] = [states[i]!, replay(states[i]!, [entry])];
+    states.push(next);
+    // The stack drops its oldest step when it is full; the depth counts on. A merged change leaves the stack alone.
+    depths.push(depths[i]! + (next.past === before.past ? 0 : 'undo' in entry ? -1 : 1));
+  }
+  const end = states[entries.length]!;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = entries.length; k > 0; k--) {
+    const [state, depth] = [states[k]!, depths[k]!];
+    least = Math.min(least, depth);
+    if (depth > least || state.future.length > 0) continue;
+    if (depths[entries.length]! - depth < end.past.length) continue;
+    const history = replay(startHistory(state.job), entries.slice(k));
+    // A change that merges with the very step before the cut would be a step of its own after it.
+    if (history.past.length === end.past.length) return { history, cut: k, base: state.job };
+  }
+  return { history: end, cut: 0, base: start.job };
+}

@@ -1,9 +1,10 @@
 import { fail, ok, type Result } from '../../geometry/result.ts';
 import { readJobFile, writeJobFile } from '../job/file.ts';
-import { type Entry, type History, replay, startHistory } from '../job/history.ts';
+import { type Entry, type History, replay, replayShorter, startHistory } from '../job/history.ts';
 import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
+import { tr } from '../words/tr.ts';
 import { type Db, database, daysOf, stepsOf, storageProblem } from './database.ts';
 
 /** A job with the steps that led to it, as it is kept in this browser. */
@@ -22,7 +23,6 @@ const MOST_DAYS = 30;
 
 /** A log longer than this is shortened when the job is opened, to no fewer steps than can be taken back. */
 const LONG_LOG = 1500;
-const KEPT_STEPS = 500;
 
 /** One step further that is to be kept. */
 export interface Addition {
@@ -98,7 +98,7 @@ export async function openKept(wanted: Id | null = null): Promise<Result<KeptHis
     const id = wanted ?? (await db.get('desk', 'open'));
     const base = id === undefined ? undefined : await db.get('jobs', id);
     if (!base || id === undefined) return ok(null);
-    const file = readJobFile(base.text, 'the job kept in this browser');
+    const file = readJobFile(base.text, tr`the job kept in this browser`);
     if (!file.ok) return file;
     // Jobs of the first version of the database have no log and no number.
     const from = base.seq ?? 0;
@@ -121,10 +121,7 @@ export async function openKept(wanted: Id | null = null): Promise<Result<KeptHis
 const imageIdsOfAll = ({ past, job, future }: History): ReadonlySet<Id> =>
   new Set([job, ...past.map((s) => s.job), ...future.map((s) => s.job)].flatMap(imageIdsOf));
 
-/**
- * Replays a log. A long one is cut at the last place that nothing after it goes back beyond, and the job as it was there
- * becomes the base.
- */
+/** Replays a log. A long one is cut, and the job as it was at the cut becomes the base. */
 async function shortened(
   db: Db,
   id: Id,
@@ -134,24 +131,16 @@ async function shortened(
 ): Promise<History> {
   const start = startHistory(job);
   if (entries.length <= LONG_LOG) return replay(start, entries);
-  const states = [start];
-  for (const entry of entries) states.push(replay(states[states.length - 1]!, [entry]));
-  const end = states[states.length - 1]!;
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = states.length - 1; k > 0; k--) {
-    least = Math.min(least, states[k]!.past.length);
-    const closed = states[k]!.future.length === 0 && states[k]!.past.length <= least;
-    if (states.length - 1 - k < KEPT_STEPS || !closed) continue;
-    const base = { text: writeJobFile({ job: states[k]!.job, images: {} }), seq: from + k };
+  const { history, cut, base } = replayShorter(start, entries);
+  if (cut > 0) {
     const tx = db.transaction(['jobs', 'log'], 'readwrite', { durability: 'strict' });
     await Promise.all([
-      tx.objectStore('jobs').put(base, id),
-      tx.objectStore('log').delete(IDBKeyRange.bound([id, 0], [id, from + k])),
+      tx.objectStore('jobs').put({ text: writeJobFile({ job: base, images: {} }), seq: from + cut }, id),
+      tx.objectStore('log').delete(IDBKeyRange.bound([id, 0], [id, from + cut])),
       tx.done,
     ]);
-    return replay(startHistory(states[k]!.job), entries.slice(k));
   }
-  return end;
+  return history;
 }
 
 /** The days that a job can be gone back to, the last first. */

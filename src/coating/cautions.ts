@@ -68,10 +68,7 @@ export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coati
       source: text(tr`EPA renovation, repair and painting rule, 73 FR 21692`, tr`22 April 2008`, 'summary'),
     });
   }
-  if (
-    products.some((p) => p.carrier === 'solvent') ||
-    zones.some((z) => z.coats.some((c) => c.thinner?.name === 'mineral turpentine'))
-  ) {
+  if (products.some((p) => p.carrier === 'solvent')) {
     list.push({
       words: tr`Solvents: their vapour burns and sinks into pits and garages; fresh air, no flame or spark, and oily rags out flat or under water.`,
       source: memory(tr`solvent safety data`),

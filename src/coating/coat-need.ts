@@ -6,7 +6,7 @@ import type { Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
 import { lossOf, multiplierOf } from './multipliers.ts';
 import { COAT_NAMES, type CoatRole, type Product, type System, type SystemCoat } from './systems/system.ts';
-import { isRough, valueByKey, valueIn } from './values.ts';
+import { BASE_NAMES, FINISH_NAMES, isRough, valueByKey, valueIn } from './values.ts';
 
 /** How a product is to be coloured; empty for what has no colour. */
 export interface Tint {
@@ -199,9 +199,9 @@ function thinning(job: Job, coat: SystemCoat, place: Place): { T: Quantity; reas
 export const tintName = (t: Tint): string =>
   [
     t.colour,
-    t.base ? tr`${t.base} base` : '',
+    t.base ? tr`${BASE_NAMES[t.base]} base` : '',
     t.strengthPct === 100 ? '' : tr`${t.strengthPct} % tint`,
-    t.finish ?? '',
+    t.finish ? FINISH_NAMES[t.finish] : '',
   ]
     .filter(Boolean)
     .join(', ');

@@ -1,4 +1,4 @@
-import type { Job, Texture, Traffic } from '../job/types.ts';
+import type { Finish, Job, Texture, TintBase, Traffic } from '../job/types.ts';
 import { TEXTURES } from '../job/types.ts';
 import { tr } from '../words/tr.ts';
 import { type DefaultValue, valueInForce, valueLookup, valuesOf } from '../working/default-value.ts';
@@ -18,6 +18,20 @@ export const TRAFFIC_NAMES: Readonly<Record<Traffic, string>> = {
   foot: tr`feet`,
   cars: tr`cars`,
   heavy: tr`heavy vehicles`,
+};
+
+export const BASE_NAMES: Readonly<Record<TintBase, string>> = {
+  white: tr`white`,
+  light: tr`light`,
+  medium: tr`medium`,
+  deep: tr`deep`,
+  clear: tr`clear`,
+};
+
+export const FINISH_NAMES: Readonly<Record<Finish, string>> = {
+  matt: tr`matt`,
+  satin: tr`satin`,
+  gloss: tr`gloss`,
 };
 
 /** What a texture starts from. Common practice, no source: no public measured table was found. */

@@ -96,17 +96,18 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
   });
   const surface = (name: string, key: string) =>
     derive(name, surfaceHours, { A: zone.coatedArea, p: dayValue(job, key) });
-  const tasks = [task('wash', 'wash', surface(tr`washing`, 'work.wash'))];
-  if (z.preparation === 'etch') tasks.push(task('etch', 'etch', surface(tr`etching`, 'work.etch')));
-  if (z.preparation === 'grind') tasks.push(task('grind', 'grind', surface(tr`grinding`, 'work.grind')));
-  if (z.preparation === 'abrade') tasks.push(task('abrade', 'abrade', surface(tr`abrading`, 'work.abrade')));
+  const tasks = [task('wash', tr`wash`, surface(tr`washing`, 'work.wash'))];
+  if (z.preparation === 'etch') tasks.push(task('etch', tr`etch`, surface(tr`etching`, 'work.etch')));
+  if (z.preparation === 'grind') tasks.push(task('grind', tr`grind`, surface(tr`grinding`, 'work.grind')));
+  if (z.preparation === 'abrade')
+    tasks.push(task('abrade', tr`abrade`, surface(tr`abrading`, 'work.abrade')));
   if (zone.masked.value > 0) {
     const mask = derive(tr`masking`, maskingHours, {
       M: zone.masked,
       a: dayValue(job, 'work.mask'),
       b: dayValue(job, 'work.unmask'),
     });
-    tasks.push(task('mask', 'mask', mask));
+    tasks.push(task('mask', tr`mask`, mask));
   }
   const texture = `texture.${zone.surface.texture}`;
   for (const coat of z.coats) {

@@ -1,6 +1,7 @@
 import { enclosesGround, type Point, type Ring, selfCrossing } from '../../geometry/index.ts';
 import type { Problem } from '../problem.ts';
 import { tr } from '../words/tr.ts';
+import { voidCalled } from './names.ts';
 import { cutPath, sideIndex, slabRing } from './outline.ts';
 import { LARGEST_COORDINATE } from './schema.ts';
 import type { Cut, Id, Job, Sheet, Slab, Tape, Void } from './types.ts';
@@ -148,7 +149,7 @@ export function slabProblem(job: Job, slab: Slab): Problem | null {
 
 /** What is wrong with a void's shape, or null. */
 export function voidProblem(v: Void): Problem | null {
-  const what = tr`The ${v.kind === 'other' ? tr`void` : v.kind} “${v.name}”`;
+  const what = voidCalled(v);
   const { shape } = v;
   if (isFar(shape)) return { code: 'coordinate/too-large', what };
   if (shape.type === 'line' && shape.a.x === shape.b.x && shape.a.y === shape.b.y)

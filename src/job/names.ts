@@ -1,3 +1,19 @@
+import { tr } from '../words/tr.ts';
+import type { Void, VoidKind } from './types.ts';
+
+/** What the kinds of what is taken out are called. */
+export const VOID_NAMES: Readonly<Record<VoidKind, string>> = {
+  drain: tr`drain`,
+  post: tr`post`,
+  pit: tr`pit`,
+  planter: tr`planter`,
+  plinth: tr`plinth`,
+  other: tr`void`,
+};
+
+/** What is taken out, as sentences name it: The drain “Drain 1”. */
+export const voidCalled = (v: Void): string => tr`The ${VOID_NAMES[v.kind]} “${v.name}”`;
+
 /** "Slab 3" when Slab 1 and Slab 2 are taken. */
 export function freeName(word: string, taken: ReadonlyArray<{ readonly name: string }>): string {
   const names = new Set(taken.map((t) => t.name));

@@ -1,4 +1,5 @@
 import type { Coating } from '../coating/coating.ts';
+import { COAT_NAMES } from '../coating/systems/system.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
@@ -47,7 +48,7 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
     for (const { zone: i, coat } of paint.parts) {
       const zone = zones[i]!;
       const nap = coating.zones[i]!.nap.value;
-      const used = derive(tr`${zone.name}: ${coat.role}, lives of a sleeve`, sleeveLives, {
+      const used = derive(tr`${zone.name}: ${COAT_NAMES[coat.role]}, lives of a sleeve`, sleeveLives, {
         A: zone.coatedArea,
         l: valueByKey(job, `texture.${zone.surface.texture}.sleeve`),
       });

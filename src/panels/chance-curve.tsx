@@ -50,7 +50,7 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
       {marks.map(([name, litres, row]) => {
         const place = Math.min(Math.max(x(litres), 10), WIDTH - 10);
         return (
-          <g key={name} className={name === 'bought' ? tr`mark chosen` : 'mark'}>
+          <g key={name} className={name === 'bought' ? 'mark chosen' : 'mark'}>
             <line x1={place} x2={place} y1={16 + row * 12} y2={BASE} />
             <text
               x={place > WIDTH - 80 ? place - 3 : place + 3}

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { multiplierOf, trialShows } from '../coating/multipliers.ts';
 import { sandPatchOf } from '../coating/sand-patch.ts';
+import { COAT_NAMES } from '../coating/systems/system.ts';
 import { TEXTURE_NAMES } from '../coating/values.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id, Job, Texture } from '../job/types.ts';
@@ -152,7 +153,7 @@ function TrialForm(props: {
         value={from}
         options={[
           ['', tr`a test patch`],
-          ...zones.map(({ id, zone, coat: c }) => [id, `${zone.name}, ${c.role}`] as const),
+          ...zones.map(({ id, zone, coat: c }) => [id, `${zone.name}, ${COAT_NAMES[c.role]}`] as const),
         ]}
         onChange={take}
       />

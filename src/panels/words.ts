@@ -1,6 +1,7 @@
 import { PREPARATION_NAMES } from '../coating/preparation.ts';
 import { PRIMERS, SYSTEMS } from '../coating/systems/index.ts';
-import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
+import { BASE_NAMES, FINISH_NAMES, TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
+import { VOID_NAMES } from '../job/names.ts';
 import {
   BEYONDS,
   type Beyond,
@@ -41,14 +42,7 @@ const CONDITION_WORDS: Readonly<Record<Condition, string>> = {
   coloured: tr`coloured all through`,
 };
 
-const VOID_WORDS: Readonly<Record<VoidKind, string>> = {
-  drain: tr`drain`,
-  post: tr`post`,
-  pit: tr`pit`,
-  planter: tr`planter`,
-  plinth: tr`plinth`,
-  other: tr`something else`,
-};
+const VOID_WORDS: Readonly<Record<VoidKind, string>> = { ...VOID_NAMES, other: tr`something else` };
 
 const options = <T extends string>(values: readonly T[], words: Readonly<Record<T, string>>) =>
   values.map((v): readonly [T, string] => [v, words[v]]);
@@ -77,9 +71,9 @@ export const PRIMER_OPTIONS: ReadonlyArray<readonly [string, string]> = [
 ];
 export const BASE_OPTIONS: ReadonlyArray<readonly [TintBase | '', string]> = [
   ['', tr`not said`],
-  ...TINT_BASES.map((b): readonly [TintBase, string] => [b, b]),
+  ...options(TINT_BASES, BASE_NAMES),
 ];
 export const FINISH_OPTIONS: ReadonlyArray<readonly [Finish | '', string]> = [
   ['', tr`not said`],
-  ...FINISHES.map((f): readonly [Finish, string] => [f, f]),
+  ...options(FINISHES, FINISH_NAMES),
 ];

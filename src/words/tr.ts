@@ -1,10 +1,10 @@
 import { language } from './language.ts';
-import { SPANISH } from './spanish.ts';
+import spanish from './spanish.json';
 
 /** Texts of another language, by the English text; `{0}`, `{1}` … may stand in another order there. */
 export type Catalogue = Readonly<Record<string, string>>;
 
-const CATALOGUE: Catalogue | undefined = { en: undefined, es: SPANISH }[language];
+const CATALOGUE: Catalogue | undefined = { en: undefined, es: spanish }[language];
 
 /** A text with `{0}`, `{1}` … where values go: how a catalogue names what stands in the source. */
 export const keyOf = (english: readonly string[]): string =>

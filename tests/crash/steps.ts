@@ -39,10 +39,21 @@ export function stepsOfRound(round: number) {
       const what = random();
       if (what < 0.12 && history.past.length > 0) return { kind: 'undo' };
       if (what < 0.2 && history.future.length > 0) return { kind: 'redo' };
-      return { kind: 'do', edit: someEdit(history.job, random, fresh) };
+      return { kind: 'do', edit: someEdit(inOrder(history.job), random, fresh) };
     },
   };
 }
+
+/** A job with its maps in the order of their keys: what is read from a file has them so, what was just made has not. */
+const inOrder = (job: Job): Job =>
+  Object.fromEntries(
+    Object.entries(job).map(([field, value]) => [
+      field,
+      value !== null && typeof value === 'object' && !Array.isArray(value)
+        ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
+        : value,
+    ]),
+  ) as unknown as Job;
 
 /** The history after one step; a refused edit changes nothing. */
 export function stepped(history: History, step: Step): History {

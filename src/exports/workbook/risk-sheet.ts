@@ -1,4 +1,5 @@
 import type { CellFormulaValue, CellValue, Workbook } from 'exceljs';
+import { COAT_NAMES } from '../../coating/systems/system.ts';
 import { valueByKey } from '../../coating/values.ts';
 import type { OrderLine } from '../../order/order.ts';
 import { type Amount, amountsOf } from '../../order/risk.ts';
@@ -68,7 +69,7 @@ export function addRiskSheet(
       const own = amount.causes.reduce((v, c) => v + c.deviation ** 2, 0);
       const row = first + i;
       sheet.addRow([
-        `${takeoff.zones[zone]!.name}: ${coat.role}`,
+        `${takeoff.zones[zone]!.name}: ${COAT_NAMES[coat.role]}`,
         entryOf(coat.paint, ledger),
         {
           formula: `B${row}*EXP(SUMSQ(${from}${row}:${to}${row})/2)`,

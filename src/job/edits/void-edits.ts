@@ -2,6 +2,7 @@ import { fail, ok } from '../../../geometry/result.ts';
 import type { Problem } from '../../problem.ts';
 import { tr } from '../../words/tr.ts';
 import { voidProblem } from '../integrity.ts';
+import { VOID_NAMES, voidCalled } from '../names.ts';
 import type { Id, Void, VoidKind, VoidShape } from '../types.ts';
 import { type EditKind, need, put, without } from './edit.ts';
 
@@ -16,13 +17,13 @@ const sizesOf = (shape: VoidShape): number[] =>
 
 function problemOf(v: Void): Problem | null {
   if (sizesOf(v.shape).some((size) => !(size > 0))) {
-    return { code: 'void/no-size', what: tr`The ${v.kind} “${v.name}”` };
+    return { code: 'void/no-size', what: voidCalled(v) };
   }
   return voidProblem(v);
 }
 
 export const addVoid: EditKind<Void> = {
-  label: ({ kind }) => tr`Take out a ${kind}`,
+  label: ({ kind }) => tr`Take out a ${VOID_NAMES[kind]}`,
   apply: (job, v) => {
     const sheet = need(job, 'sheets', v.sheetId);
     if (!sheet.ok) return sheet;

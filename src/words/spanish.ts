@@ -1,3 +1,0 @@
-import type { Catalogue } from './tr.ts';
-
-export const SPANISH: Catalogue = {};

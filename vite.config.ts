@@ -102,6 +102,8 @@ export default defineConfig({
   test: {
     root: '.',
     include: ['tests/**/*.test.ts'],
+    // The tests read English, whatever the terminal that runs them speaks.
+    env: { LC_ALL: 'C' },
     testTimeout: 120_000,
     hookTimeout: 300_000,
     maxWorkers: 2,

@@ -2,6 +2,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { DEMOS } from './app/demos.ts';
+import { comeBack } from './app/device.ts';
 import { showDemo } from './app/files.ts';
 import { workInstalled } from './app/installed.ts';
 import { startDesk } from './app/keeping.ts';
@@ -26,6 +27,7 @@ addEventListener('unhandledrejection', (event) => onFault(event.reason));
 
 settle();
 await startDesk(() => showDemo(DEMOS[0]!.id));
+comeBack();
 workInstalled();
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>

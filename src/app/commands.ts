@@ -10,6 +10,7 @@ import { speak, wear } from './device.ts';
 import { addGrid, chooseJob, choosePicture, newJob, saveJobFile, showDemo } from './files.ts';
 import { offeredTools } from './offered-tools.ts';
 import { selectAll, showPlace } from './places.ts';
+import { STATION_WORDS, STATIONS } from './stations.ts';
 import {
   type AppState,
   change,
@@ -19,8 +20,6 @@ import {
   goBack,
   goForward,
   openSheet,
-  STATION_WORDS,
-  STATIONS,
   store,
   takeTool,
   tell,

@@ -36,19 +36,8 @@ import { PapersStation } from './papers-station.tsx';
 import { showPlace } from './places.ts';
 import { Selected } from './selected-form.tsx';
 import { selectedIds } from './selection.ts';
-import {
-  type AppState,
-  change,
-  DOCK_HEIGHTS,
-  GROUPINGS,
-  type Grouping,
-  newId,
-  openSheet,
-  STATION_WORDS,
-  STATIONS,
-  store,
-  useApp,
-} from './store.ts';
+import { DOCK_HEIGHTS, GROUPING_WORDS, GROUPINGS, STATION_WORDS, STATIONS } from './stations.ts';
+import { type AppState, change, newId, openSheet, store, useApp } from './store.ts';
 import { THEME_WORDS, THEMES } from './theme.ts';
 
 const onWorking = (working: Quantity): void => store.setState({ working });
@@ -191,13 +180,6 @@ function Look() {
     </div>
   );
 }
-
-const GROUPING_WORDS: Readonly<Record<Grouping, string>> = {
-  zone: tr`not grouped`,
-  nap: tr`nap`,
-  system: tr`system`,
-  slab: tr`slab`,
-};
 
 function Zones() {
   const results = useApp((s) => s.settled);

@@ -1,12 +1,12 @@
 import { toolById } from '../board/tools/index.ts';
 import { onPointerKey } from './key-pointer.ts';
 import { selectAll } from './places.ts';
+import { STATIONS } from './stations.ts';
 import {
   deleteSelected,
   fitSheet,
   goBack,
   goForward,
-  STATIONS,
   store,
   takeTool,
   tell,

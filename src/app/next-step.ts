@@ -1,7 +1,8 @@
 import type { Results } from '../results.ts';
 import { tr } from '../words/tr.ts';
 import { addGrid } from './files.ts';
-import type { AppState, Station } from './store.ts';
+import type { Station } from './stations.ts';
+import type { AppState } from './store.ts';
 import { openSheet, store, takeTool } from './store.ts';
 
 /** What a job wants next, and what begins it. */

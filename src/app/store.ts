@@ -20,6 +20,7 @@ import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { randomId } from './random-id.ts';
 import { stillThere } from './selection.ts';
+import type { DockHeight, Grouping, Station } from './stations.ts';
 import { keptTheme, type Theme } from './theme.ts';
 
 /** A file that was read and waits for something only a person knows: its page, its password, its layers. */
@@ -33,28 +34,6 @@ export interface Opening {
   /** What is wrong with what was chosen so far. */
   readonly wrong: string;
 }
-
-/** Stations of a job, in the order of the work. */
-export const STATIONS = ['Site', 'Measure', 'Zones', 'Coats', 'Order', 'Days', 'Papers'] as const;
-export type Station = (typeof STATIONS)[number];
-
-export const STATION_WORDS: Readonly<Record<Station, string>> = {
-  Site: tr`Site`,
-  Measure: tr`Measure`,
-  Zones: tr`Zones`,
-  Coats: tr`Coats`,
-  Order: tr`Order`,
-  Days: tr`Days`,
-  Papers: tr`Papers`,
-};
-
-/** How the zones are grouped in the table and told apart on the board. */
-export const GROUPINGS = ['zone', 'nap', 'system', 'slab'] as const;
-export type Grouping = (typeof GROUPINGS)[number];
-
-/** How far the table slides up on a phone. */
-export const DOCK_HEIGHTS = ['low', 'half', 'full'] as const;
-export type DockHeight = (typeof DOCK_HEIGHTS)[number];
 
 export interface AppState {
   readonly history: History;

@@ -5,7 +5,14 @@ import { derive, leaf, type Quantity } from '../working/quantity.ts';
 import type { Source } from '../working/source.ts';
 import * as formulas from './formulas.ts';
 import { lossOf, multiplierOf } from './multipliers.ts';
-import { COAT_NAMES, type CoatRole, type Product, type System, type SystemCoat } from './systems/system.ts';
+import {
+  COAT_NAMES,
+  type CoatRole,
+  type Product,
+  type System,
+  type SystemCoat,
+  THINNER_NAMES,
+} from './systems/system.ts';
 import { BASE_NAMES, FINISH_NAMES, isRough, valueByKey, valueIn } from './values.ts';
 
 /** How a product is to be coloured; empty for what has no colour. */
@@ -97,7 +104,10 @@ export function coatNeed(
     spread,
     thinning: T,
     paint,
-    thinner: T.value > 0 ? derive(coat.product.thinner, formulas.thinnerLitres, { P: paint, T }) : null,
+    thinner:
+      T.value > 0
+        ? derive(THINNER_NAMES[coat.product.thinner], formulas.thinnerLitres, { P: paint, T })
+        : null,
     additive: grip.additive,
     ...films(job, coat, S, T, wetHeld),
     voc: derive(tr`VOC in the bucket`, formulas.thinnedVoc, {

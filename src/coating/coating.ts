@@ -9,6 +9,7 @@ import * as formulas from './formulas.ts';
 import { isBare, preparationOf } from './preparation.ts';
 import { SYSTEMS, systemById } from './systems/index.ts';
 import type { Product, System, SystemCoat } from './systems/system.ts';
+import { THINNER_NAMES } from './systems/system.ts';
 import { valueByKey } from './values.ts';
 
 /** What one zone takes. */
@@ -169,7 +170,7 @@ function otherTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]
   each.forEach((z, zone) => {
     for (const coat of z.coats) {
       const { thinner } = coat.product;
-      const name = thinner === 'water' ? tr`water to thin with` : thinner;
+      const name = thinner === 'water' ? tr`water to thin with` : THINNER_NAMES[thinner];
       add(`thinner.${thinner}`, name, coat.thinner, zone);
       add('grip', tr`grip additive`, coat.additive, zone);
     }

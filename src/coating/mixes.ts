@@ -7,7 +7,7 @@ import type { CoatNeed } from './coat-need.ts';
 import { tintName } from './coat-need.ts';
 import type { Coating } from './coating.ts';
 import { citricEquivalents, wetEdgeBay } from './formulas.ts';
-import { COAT_NAMES } from './systems/system.ts';
+import { COAT_NAMES, THINNER_NAMES } from './systems/system.ts';
 import { valueByKey, valueIn } from './values.ts';
 
 /** What goes into one bucket. */
@@ -104,7 +104,7 @@ function mixSheet(job: Job, key: Id, parts: readonly Part[]): MixSheet {
     key,
     title: `${COAT_NAMES[coat.role]}: ${product.name}${tint ? `, ${tint}` : ''}`,
     zoneNames: parts.map((p) => p.zone.name),
-    thinner: product.thinner,
+    thinner: THINNER_NAMES[product.thinner],
     full: fullCount > 0 ? bucket(most) : null,
     fullCount,
     last: rest > 1e-6 ? bucket(rest) : null,

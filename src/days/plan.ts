@@ -16,6 +16,8 @@ export interface PlanTask {
   readonly slabId: Id;
   readonly slabName: string;
   readonly name: string;
+  /** Which piece of the slab’s work it is: 0 makes it ready, the others are its coats in turn. */
+  readonly step: number;
   readonly startAt: string;
   readonly endAt: string;
   /** Hours of the crew that it takes, nights left out. */
@@ -73,6 +75,7 @@ export function dayPlan(job: Job, takeoff: Takeoff, coating: Coating): DayPlan |
       slabId: slabs[p.line]!.id,
       slabName: slabs[p.line]!.name,
       name: lines[p.line]!.steps[p.step]!.name,
+      step: p.step,
       startAt: clockAt(weather, p.start),
       endAt: clockAt(weather, p.end),
       hours: lines[p.line]!.steps[p.step]!.hours,

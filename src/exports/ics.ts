@@ -34,7 +34,7 @@ function events({ job, days }: Results): EventAttributes[] {
   const tasks = days!.tasks.map(
     (t): EventAttributes => ({
       ...local,
-      uid: `${job.id}-${t.slabId}-${t.name.replace(/\W+/g, '-')}@slabwright`,
+      uid: `${job.id}-${t.slabId}-${t.step}@slabwright`,
       title: `${t.slabName}: ${t.name}`,
       description: tr`${t.hours.toFixed(1)} h of the crew. ${job.name}`,
       start: parts(t.startAt),

@@ -20,6 +20,9 @@ export interface Sundry {
   readonly bought: boolean;
 }
 
+/** What comes out of the customer’s tap. */
+const FROM_THE_TAP = new Set(['thinner.water', 'etch-water', 'rinse']);
+
 const summed: Source = { kind: 'derived', from: tr`summed over zones` };
 
 /** Thinners, etch, soda, additive; sleeves by nap; brushes, trays and tape. */
@@ -30,7 +33,7 @@ export function sundries(job: Job, { zones }: Takeoff, coating: Coating): Sundry
       name: material,
       quantity,
       unit: quantity.unit,
-      bought: !/water/.test(material),
+      bought: !FROM_THE_TAP.has(key),
     }),
   );
   return [...fluids, ...sleeves(job, zones, coating), ...tools(coating), ...tape(job, zones, coating)];

@@ -23,10 +23,10 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
   const between = (a: number, b: number) =>
     Array.from({ length: STEPS + 1 }, (_, i) => at(a + ((b - a) * i) / STEPS)).join(' ');
   const marks = [
-    ['plain', line.paint.quantity.value, 0],
+    [tr`plain`, line.paint.quantity.value, 0],
     ['+ %', line.byPercent.value, 1],
-    ['chance', line.byChance.value, 2],
-    ['bought', bought, 3],
+    [tr`chance`, line.byChance.value, 2],
+    [tr`bought`, bought, 3],
   ] as const;
   const words = marks
     .map(
@@ -50,7 +50,7 @@ export function ChanceCurve({ line, units }: { readonly line: OrderLine; readonl
       {marks.map(([name, litres, row]) => {
         const place = Math.min(Math.max(x(litres), 10), WIDTH - 10);
         return (
-          <g key={name} className={name === 'bought' ? 'mark chosen' : 'mark'}>
+          <g key={name} className={row === 3 ? 'mark chosen' : 'mark'}>
             <line x1={place} x2={place} y1={16 + row * 12} y2={BASE} />
             <text
               x={place > WIDTH - 80 ? place - 3 : place + 3}

@@ -201,7 +201,7 @@ function Timeline({ plan }: { readonly plan: DayPlan }) {
       {plan.tasks.map((t) => (
         <rect
           key={`${t.slabId} ${t.name}`}
-          className={/wash/.test(t.name) ? 'prep' : 'coat'}
+          className={t.step === 0 ? 'prep' : 'coat'}
           x={x(t.startAt)}
           y={slabs.indexOf(t.slabName) * ROW + 20}
           width={Math.max(2, x(t.endAt) - x(t.startAt))}

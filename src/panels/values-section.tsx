@@ -24,26 +24,28 @@ export function ValuesTable(props: {
               {group}
               <span className="dim"> {own > 0 ? tr`${own} of your own` : ''}</span>
             </summary>
-            <table className="values">
-              <thead>
-                <tr>
-                  <th scope="col">{tr`Value`}</th>
-                  <th scope="col">{tr`In use`}</th>
-                  <th scope="col">{tr`From`}</th>
-                </tr>
-              </thead>
-              <tbody>
-                {values.map((d) => (
-                  <ValueRow
-                    key={d.key}
-                    units={props.job.settings.units}
-                    d={d}
-                    own={props.job.values[d.key]}
-                    onChange={props.onChange}
-                  />
-                ))}
-              </tbody>
-            </table>
+            <div className="scroll">
+              <table className="values">
+                <thead>
+                  <tr>
+                    <th scope="col">{tr`Value`}</th>
+                    <th scope="col">{tr`In use`}</th>
+                    <th scope="col">{tr`From`}</th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {values.map((d) => (
+                    <ValueRow
+                      key={d.key}
+                      units={props.job.settings.units}
+                      d={d}
+                      own={props.job.values[d.key]}
+                      onChange={props.onChange}
+                    />
+                  ))}
+                </tbody>
+              </table>
+            </div>
           </details>
         );
       })}

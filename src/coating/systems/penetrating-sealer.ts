@@ -9,7 +9,7 @@ const sealer: Product = {
   name: tr`penetrating sealer`,
   kind: 'sealer',
   carrier: 'water',
-  thinner: tr`water`,
+  thinner: 'water',
   ...vocOf('penetrating-sealer', tr`penetrating sealer`, 'water', 100),
 };
 

@@ -11,7 +11,7 @@ const paint: Product = {
   name: tr`paving paint, solvent-borne`,
   kind: 'paint',
   carrier: 'solvent',
-  thinner: tr`mineral turpentine`,
+  thinner: 'mineral turpentine',
   ...vocOf('solvent-borne-paint', tr`paving paint, solvent-borne`, 'solvent', 420),
 };
 
@@ -26,7 +26,7 @@ export const solventBornePaving: System = {
     {
       ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
-      thinning: thinningOf(id, name, 'first', tr`mineral turpentine`, 0.1, {
+      thinning: thinningOf(id, name, 'first', 'mineral turpentine', 0.1, {
         note: tr`A US Army manual gives about 12.5 % reducer on concrete, which is close; thinning raises the VOC content: what the tin says goes first.`,
         choices: [
           { value: 0.1, source: commonPractice },

@@ -2,13 +2,23 @@ import type { Id } from '../../job/types.ts';
 import { tr } from '../../words/tr.ts';
 import { type DefaultValue, valuesOf } from '../../working/default-value.ts';
 
+/** What products are thinned with; prices that were entered go by these too. */
+export type Thinner = 'water' | 'mineral turpentine' | 'epoxy thinner' | 'urethane thinner';
+
+export const THINNER_NAMES: Readonly<Record<Thinner, string>> = {
+  water: tr`water`,
+  'mineral turpentine': tr`mineral turpentine`,
+  'epoxy thinner': tr`epoxy thinner`,
+  'urethane thinner': tr`urethane thinner`,
+};
+
 /** Something that is bought by volume. Generic: nobody's product. */
 export interface Product {
   readonly id: Id;
   readonly name: string;
   readonly kind: 'primer' | 'paint' | 'sealer' | 'two-pack';
   readonly carrier: 'water' | 'solvent';
-  readonly thinner: string;
+  readonly thinner: Thinner;
   /** Organic vapour in it as it comes, g/L, and in a litre of its thinner. */
   readonly voc: DefaultValue;
   readonly thinnerVoc: DefaultValue;
@@ -109,13 +119,13 @@ export const thinningOf = (
   systemId: Id,
   systemName: string,
   role: CoatRole,
-  thinner: string,
+  thinner: Thinner,
   share: number,
   more: Pick<DefaultValue, 'note' | 'choices'>,
 ): DefaultValue =>
   valuesOf(systemName)(
     `system.${systemId}.${role}.thinning`,
-    tr`${thinner} in the ${COAT_NAMES[role]} on bare concrete`,
+    tr`${THINNER_NAMES[thinner]} in the ${COAT_NAMES[role]} on bare concrete`,
     ['x', '1'],
     share,
     [0, 0.5],

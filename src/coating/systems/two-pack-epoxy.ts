@@ -33,7 +33,7 @@ const epoxy: Product = {
   name: tr`two-pack epoxy`,
   kind: 'two-pack',
   carrier: 'solvent',
-  thinner: tr`epoxy thinner`,
+  thinner: 'epoxy thinner',
   ...vocOf('two-pack-epoxy', tr`two-pack epoxy`, 'solvent', 250),
   twoPack: twoPack('two-pack-epoxy', tr`two-pack epoxy`, 4, 40),
 };
@@ -43,7 +43,7 @@ const urethane: Product = {
   name: tr`two-pack aliphatic urethane, UV-stable`,
   kind: 'two-pack',
   carrier: 'solvent',
-  thinner: tr`urethane thinner`,
+  thinner: 'urethane thinner',
   ...vocOf('aliphatic-urethane', tr`two-pack aliphatic urethane, UV-stable`, 'solvent', 340),
   twoPack: twoPack('aliphatic-urethane', tr`two-pack aliphatic urethane, UV-stable`, 4, 90),
 };

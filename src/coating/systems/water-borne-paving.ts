@@ -11,7 +11,7 @@ const paint: Product = {
   name: tr`paving paint, water-borne`,
   kind: 'paint',
   carrier: 'water',
-  thinner: tr`water`,
+  thinner: 'water',
   ...vocOf('water-borne-paint', tr`paving paint, water-borne`, 'water', 50),
 };
 
@@ -20,7 +20,7 @@ const primer: Product = {
   name: tr`concrete primer, water-borne`,
   kind: 'primer',
   carrier: 'water',
-  thinner: tr`water`,
+  thinner: 'water',
   ...vocOf('water-borne-primer', tr`concrete primer, water-borne`, 'water', 50),
 };
 
@@ -36,7 +36,7 @@ export const waterBornePaving: System = {
     {
       ...filmCoat(id, name, 'first', 42, 50),
       product: paint,
-      thinning: thinningOf(id, name, 'first', tr`water`, 0.2, {
+      thinning: thinningOf(id, name, 'first', 'water', 0.2, {
         note: tr`Common practice says 20–30 %; a US Army table has about 12.5 % for oil paint on concrete: what the tin says goes before both, and more than it allows costs film and hiding.`,
         choices: [
           { value: 0.2, source: commonPractice },

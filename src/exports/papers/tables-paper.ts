@@ -1,6 +1,6 @@
 import type { Content } from 'pdfmake/interfaces';
 import { tintName } from '../../coating/coat-need.ts';
-import { COAT_NAMES } from '../../coating/systems/system.ts';
+import { COAT_NAMES, THINNER_NAMES } from '../../coating/systems/system.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../../coating/values.ts';
 import { stretchName } from '../../takeoff/describe.ts';
 import {
@@ -96,7 +96,7 @@ function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
       COAT_NAMES[c.role],
       [c.product.name, tintName(c)].filter(Boolean).join(', '),
       litres(c.paint),
-      c.thinner ? `${litres(c.thinner)} ${c.product.thinner}` : '',
+      c.thinner ? `${litres(c.thinner)} ${THINNER_NAMES[c.product.thinner]}` : '',
       c.additive ? c.additive.value.toFixed(0) : '',
       film.show(c.wetFilm.value).toFixed(units === 'us' ? 1 : 0),
       String(z.nap.value),

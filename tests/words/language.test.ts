@@ -1,0 +1,67 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { afterEach, expect, test, vi } from 'vitest';
+
+afterEach(() => {
+  vi.unstubAllEnvs();
+  vi.resetModules();
+});
+
+/** What the program is in a terminal of some locale. */
+async function inLocale<T>(locale: Readonly<Record<string, string>>, load: () => Promise<T>): Promise<T> {
+  for (const name of ['LC_ALL', 'LC_MESSAGES', 'LANG']) vi.stubEnv(name, locale[name] ?? '');
+  vi.resetModules();
+  return load();
+}
+
+// POSIX, environment variables of internationalization: LC_ALL goes before LC_MESSAGES, that before LANG; from memory.
+test.each([
+  [{ LANG: 'es_MX.UTF-8' }, 'es'],
+  [{ LANG: 'es_MX.UTF-8', LC_MESSAGES: 'en_US.UTF-8' }, 'en'],
+  [{ LANG: 'en_US.UTF-8', LC_MESSAGES: 'fr_FR', LC_ALL: 'es' }, 'es'],
+  [{ LANG: 'de_DE.UTF-8' }, 'en'],
+  [{ LC_ALL: 'C', LANG: 'es_ES' }, 'en'],
+  [{}, 'en'],
+])('a command in the locale %o speaks %s', async (locale, expected) => {
+  const { language } = await inLocale(locale, () => import('../../src/words/language.ts'));
+  expect(language).toBe(expected);
+});
+
+test('values stand where the other language wants them, and what is unknown stays English', async () => {
+  const { tr, partsOf } = await inLocale({ LANG: 'es' }, () => import('../../src/words/tr.ts'));
+  expect(tr`The ${'drenaje'} “${'D 1'}”`).toBe('“D 1” (drenaje)');
+  expect(tr`Nothing has ${2} of this ${'yet'}.`).toBe('Nothing has 2 of this yet.');
+  const pieces = (english: TemplateStringsArray, ...values: readonly object[]) => partsOf(english, values);
+  const link = { href: 'x' };
+  expect(pieces`Texture depth ${link} mm.`).toEqual(['Profundidad de textura ', link, ' mm.']);
+});
+
+/** Every number in some data, by where it stands. */
+function numbersIn(value: unknown, path = ''): string[] {
+  if (typeof value === 'number') return [`${path} ${value}`];
+  if (Array.isArray(value)) return value.flatMap((v, i) => numbersIn(v, `${path}.${i}`));
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, v]) => numbersIn(v, `${path}.${key}`));
+}
+
+const jobs = readdirSync('demo-plans').flatMap((name) => {
+  try {
+    return [[name, readFileSync(`demo-plans/${name}/job.json`, 'utf8')] as const];
+  } catch {
+    return [];
+  }
+});
+
+test.each(jobs)('no number of the demo job %s depends on the language', async (_, text) => {
+  const numbers = async (locale: string) =>
+    inLocale({ LANG: locale }, async () => {
+      const { readJobFile } = await import('../../src/job/file.ts');
+      const { results } = await import('../../src/results.ts');
+      const { resultsJson } = await import('../../src/exports/json.ts');
+      const file = readJobFile(text, 'job');
+      if (!file.ok) throw new Error('the demo job cannot be read');
+      return numbersIn(resultsJson(results(file.value.job)));
+    });
+  const english = await numbers('en');
+  expect(english.length).toBeGreaterThan(100);
+  expect(await numbers('es')).toEqual(english);
+});

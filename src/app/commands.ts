@@ -9,7 +9,7 @@ import { DEMOS } from './demos.ts';
 import { speak, wear } from './device.ts';
 import { addGrid, chooseJob, choosePicture, newJob, saveJobFile, showDemo } from './files.ts';
 import { offeredTools } from './offered-tools.ts';
-import { selectAll, showPlace } from './places.ts';
+import { enterStation, selectAll, showPlace } from './places.ts';
 import { STATION_WORDS, STATIONS } from './stations.ts';
 import {
   type AppState,
@@ -91,13 +91,7 @@ const views = ({ history, snapOff, legendOpen }: AppState): Command[] => [
 
 const stations = (): Command[] =>
   STATIONS.map((station, i) =>
-    command(
-      tr`station`,
-      STATION_WORDS[station],
-      () =>
-        store.setState({ station, dock: store.getState().dock === 'low' ? 'half' : store.getState().dock }),
-      `Alt ${i + 1}`,
-    ),
+    command(tr`station`, STATION_WORDS[station], () => enterStation(station), `Alt ${i + 1}`),
   );
 
 /** What is drawn, to be selected by its name. */

@@ -33,7 +33,7 @@ import {
 import { MeasureStation } from './measure-station.tsx';
 import { nextStep } from './next-step.ts';
 import { PapersStation } from './papers-station.tsx';
-import { showPlace } from './places.ts';
+import { showPlace, showStation } from './places.ts';
 import { Selected } from './selected-form.tsx';
 import { selectedIds } from './selection.ts';
 import { DOCK_HEIGHTS, GROUPING_WORDS, GROUPINGS, STATION_WORDS, STATIONS } from './stations.ts';
@@ -61,13 +61,13 @@ export function Dock() {
             key={name}
             type="button"
             aria-current={name === station ? 'step' : undefined}
-            onClick={() => store.setState({ station: name, dock: dock === 'low' ? 'half' : dock })}
+            onClick={() => showStation(name)}
           >
             {STATION_WORDS[name]}
           </button>
         ))}
       </nav>
-      <div className="station" key={station}>
+      <div className="station" key={station} tabIndex={-1}>
         <Next />
         <StationPanel />
       </div>

@@ -1,6 +1,6 @@
 import { toolById } from '../board/tools/index.ts';
 import { onPointerKey } from './key-pointer.ts';
-import { selectAll } from './places.ts';
+import { enterStation, selectAll } from './places.ts';
 import { STATIONS } from './stations.ts';
 import {
   deleteSelected,
@@ -45,7 +45,7 @@ export function onKey(event: KeyboardEvent): void {
   const station = event.altKey && !command ? STATIONS[Number(event.key) - 1] : undefined;
   if (station) {
     event.preventDefault();
-    store.setState({ station });
+    enterStation(station);
     return;
   }
   if (event.key === 'Shift') onShift(inField(event.target));

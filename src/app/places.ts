@@ -2,7 +2,20 @@ import { gathers } from '../board/tools/select.ts';
 import { itemsWithin, selectionOf, toggled } from '../board/tools/several.ts';
 import type { Item } from '../board/tools/tool.ts';
 import type { Id, Job } from '../job/types.ts';
+import type { Station } from './stations.ts';
 import { openSheet, select, store, toolContext } from './store.ts';
+
+/** Opens a station; a panel that is down comes up. */
+export function showStation(station: Station): void {
+  const { dock } = store.getState();
+  store.setState({ station, dock: dock === 'low' ? 'half' : dock });
+}
+
+/** The same for who goes by keys: the next Tab leads into it. */
+export function enterStation(station: Station): void {
+  showStation(station);
+  requestAnimationFrame(() => document.querySelector<HTMLElement>('.station')?.focus());
+}
 
 /** Selects a thing by its id and brings its sheet to the front. */
 export function showPlace(id: Id): void {

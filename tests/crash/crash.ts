@@ -79,7 +79,10 @@ export async function crash(
         const came = whereIn(at, last.round, found);
         judge(tally, last, came?.step ?? null, say);
         if (!came) say(`  its last step is number ${found.seq}; the round began after number ${at.seq}`);
-        if (!came || (keep && tally.lost > 0)) break;
+        if (!came || (keep && tally.lost > 0)) {
+          await kill(running);
+          break;
+        }
         at = came;
       } else if (found.digest !== digest(at.history))
         throw new Error('a new profile does not begin with the first job');

@@ -27,7 +27,7 @@ addEventListener('unhandledrejection', (event) => onFault(event.reason));
 
 settle();
 await startDesk(() => showDemo(DEMOS[0]!.id));
-comeBack();
+await comeBack();
 workInstalled();
 createRoot(document.getElementById('desk')!).render(
   <StrictMode>

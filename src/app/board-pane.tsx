@@ -37,7 +37,7 @@ export function BoardPane() {
   const sheet = sheetId ? job.sheets[sheetId] : undefined;
   const onBroken = useCallback(() => {
     const broken = store.getState();
-    const name = (broken.sheetId && shownJob(broken).sheets[broken.sheetId]?.name) || 'picture';
+    const name = (broken.sheetId && shownJob(broken).sheets[broken.sheetId]?.name) || tr`Picture`;
     sayProblem({ code: 'image/broken', file: name });
   }, []);
   const picture = useSheetPicture(

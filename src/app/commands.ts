@@ -9,7 +9,7 @@ import { DEMOS } from './demos.ts';
 import { speak, wear } from './device.ts';
 import { addGrid, chooseJob, choosePicture, newJob, saveJobFile, showDemo } from './files.ts';
 import { offeredTools } from './offered-tools.ts';
-import { enterStation, selectAll, showPlace } from './places.ts';
+import { enterBoard, enterStation, selectAll, showPlace } from './places.ts';
 import { STATION_WORDS, STATIONS } from './stations.ts';
 import {
   type AppState,
@@ -66,7 +66,15 @@ function inHand(state: AppState): Command[] {
 
 const tools = (state: AppState): Command[] =>
   offeredTools(state).map((tool) =>
-    command(tr`tool`, tool.label, () => takeTool(tool.id), tool.key.toUpperCase()),
+    command(
+      tr`tool`,
+      tool.label,
+      () => {
+        takeTool(tool.id);
+        enterBoard();
+      },
+      tool.key.toUpperCase(),
+    ),
   );
 
 const views = ({ history, snapOff, legendOpen }: AppState): Command[] => [
@@ -89,10 +97,12 @@ const views = ({ history, snapOff, legendOpen }: AppState): Command[] => [
   ...THEMES.map((theme) => command(tr`view`, tr`Look: ${THEME_WORDS[theme]}`, () => wear(theme))),
 ];
 
-const stations = (): Command[] =>
-  STATIONS.map((station, i) =>
+const stations = (): Command[] => [
+  ...STATIONS.map((station, i) =>
     command(tr`station`, STATION_WORDS[station], () => enterStation(station), `Alt ${i + 1}`),
-  );
+  ),
+  command(tr`view`, tr`The board`, enterBoard, 'Alt 0'),
+];
 
 /** What is drawn, to be selected by its name. */
 function drawn(): Command[] {

@@ -1,5 +1,8 @@
+import { toolById } from '../board/tools/index.ts';
 import { keepLanguage, type Language, language } from '../words/language.ts';
 import { tr } from '../words/tr.ts';
+import { demoShown, showDemo } from './files.ts';
+import { isWritten, keepOpened } from './keeping.ts';
 import { type AppState, say, store } from './store.ts';
 import { type Theme, wearTheme } from './theme.ts';
 
@@ -15,36 +18,55 @@ export function wear(theme: Theme): void {
 /** Starts the page anew in another language, once all that was entered is on the disk. */
 export async function speak(chosen: Language): Promise<void> {
   if (chosen === language) return;
-  if (!keepLanguage(chosen))
-    say(tr`The browser lets nothing be kept here, the language neither: set the browser itself to it.`);
-  else if (await allKept()) {
-    leavePlace();
-    location.reload();
-  } else
-    say(tr`The job is not kept yet: save it to a file; the language changes when the page is opened again.`);
+  const { toolId, toolState, reading, writing, opening, saved } = store.getState();
+  if (toolById(toolId).busy(toolState) || reading || writing || opening) {
+    say(tr`Finish what is in hand first, or drop it: the page starts anew in the other language.`);
+    return;
+  }
+  const demo = demoShown();
+  // What was opened without being kept would be another job afterwards.
+  if (saved === 'never' && !demo) await keepOpened();
+  if (!(await allKept())) {
+    say(tr`The job cannot be kept now, and another language starts the page anew: save it to a file first.`);
+    return;
+  }
+  if (keepLanguage(chosen) && leavePlace(demo)) location.reload();
+  else say(tr`The browser lets nothing be kept here, the language neither: set the browser itself to it.`);
 }
 
 const PLACE = 'slabwright place';
 
-function leavePlace(): void {
+type Place = Pick<AppState, 'station' | 'dock'> & { readonly demo: string | null };
+
+function leavePlace(demo: string | null): boolean {
   const { station, dock } = store.getState();
-  sessionStorage.setItem(PLACE, JSON.stringify({ station, dock }));
+  const place: Place = { station, dock, demo };
+  try {
+    sessionStorage.setItem(PLACE, JSON.stringify(place));
+    return true;
+  } catch {
+    return false;
+  }
 }
 
-/** Goes back to the station that was open when the page was started anew in another language. */
-export function comeBack(): void {
+/** Goes back to where somebody was when the page was started anew in another language. */
+export async function comeBack(): Promise<void> {
+  let left: string | null = null;
   try {
-    const left = sessionStorage.getItem(PLACE);
+    left = sessionStorage.getItem(PLACE);
     sessionStorage.removeItem(PLACE);
-    if (left) store.setState(JSON.parse(left) as Pick<AppState, 'station' | 'dock'>);
   } catch {
     // Storage is switched off: the page begins where it always does.
   }
+  if (!left) return;
+  const { demo, station, dock } = JSON.parse(left) as Place;
+  if (demo) await showDemo(demo);
+  store.setState({ station, dock });
 }
 
 async function allKept(): Promise<boolean> {
   const until = performance.now() + KEPT_WITHIN_MS;
-  while (store.getState().saved === 'no') {
+  while (!isWritten()) {
     if (performance.now() > until) return false;
     await new Promise((resolve) => setTimeout(resolve, 20));
   }

@@ -67,7 +67,7 @@ export function Dock() {
           </button>
         ))}
       </nav>
-      <div className="station" key={station} tabIndex={-1}>
+      <div className="station" key={station}>
         <Next />
         <StationPanel />
       </div>

@@ -1,6 +1,6 @@
 import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
-import type { Place } from '../job/types.ts';
+import type { Id, Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { openDay, openKept } from '../storage/job-log.ts';
 import { isKept, keptText } from '../storage/job-store.ts';
@@ -126,7 +126,17 @@ export async function showDemo(id: string): Promise<void> {
     return;
   }
   // A demo opened again does not write over what was changed in it before.
-  showJob({ ...kept.value.job, id: newId('job') }, kept.value.images);
+  const jobId = newId('job');
+  shown = { jobId, demoId: demo.id };
+  showJob({ ...kept.value.job, id: jobId }, kept.value.images);
+}
+
+let shown: { readonly jobId: Id; readonly demoId: string } | null = null;
+
+/** The demo that is looked at as it came; null where it is another job, or was changed. */
+export function demoShown(): string | null {
+  const { saved, history } = store.getState();
+  return shown && saved === 'never' && history.job.id === shown.jobId ? shown.demoId : null;
 }
 
 /** Goes back to a job that is kept in this browser. */

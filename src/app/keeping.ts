@@ -2,7 +2,8 @@ import { bookAfter } from '../job/book.ts';
 import { type Entry, type History, replay, startHistory } from '../job/history.ts';
 import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job } from '../job/types.ts';
-import { type Addition, appendSteps, openKept, stepsAfter } from '../storage/job-log.ts';
+import type { Problem } from '../problem.ts';
+import { type Addition, appendSteps, type Others, openKept, stepsAfter } from '../storage/job-log.ts';
 import { changeBook, keepImage, keptImage, openBook } from '../storage/job-store.ts';
 import { bringBack, copyToSecond, fillSecond } from '../storage/second-store.ts';
 import { tr } from '../words/tr.ts';
@@ -110,6 +111,12 @@ async function write(): Promise<void> {
   }
 }
 
+/** Whether all that was entered is on the disk: every job that was open, and what later jobs start with. */
+export const isWritten = (): boolean =>
+  !writing && left.length === 0 && !isUnwritten(keeping) && booksToWrite === 0;
+
+let booksToWrite = 0;
+
 /** Whether something of a job is still to be written. */
 const isUnwritten = (k: Keeping): boolean => k.waiting.length > 0 || (k.asItIs && !k.exists);
 
@@ -161,7 +168,7 @@ async function add(k: Keeping, entries: readonly Entry[]) {
     k.seq += entries.length;
     k.waiting.splice(0, entries.length);
     tabs?.postMessage({ id: k.id, seq: k.seq });
-  } else await takeIn(k, added.value.others);
+  } else return takeIn(k, added.value.others);
   return null;
 }
 
@@ -169,25 +176,32 @@ async function catchUp(k: Keeping) {
   if (!k.exists) return null;
   const others = await stepsAfter(k.id, k.seq);
   if (!others.ok) return others.problem;
-  if (others.value.length > 0) await takeIn(k, others.value);
-  return null;
+  return others.value === null || others.value.length > 0 ? takeIn(k, others.value) : null;
 }
 
 /** Puts another tab's steps before those that wait here; a way back that was meant for one's own last step is dropped. */
-async function takeIn(k: Keeping, others: readonly Entry[]): Promise<void> {
-  k.kept = replay(k.kept, others);
-  k.seq += others.length;
+async function takeIn(k: Keeping, others: Others): Promise<Problem | null> {
+  if (others) {
+    k.kept = replay(k.kept, others);
+    k.seq += others.length;
+  } else {
+    // So much was done elsewhere that the log was cut meanwhile: it is opened as it is now.
+    const anew = await openKept(k.id);
+    if (!anew.ok) return anew.problem;
+    if (anew.value) Object.assign(k, { kept: anew.value.history, seq: anew.value.seq });
+  }
   k.waiting = k.waiting.filter((entry) => 'do' in entry);
-  if (k !== keeping) return;
+  if (k !== keeping) return null;
   for (const id of imageIdsOf(k.kept.job)) {
     if (store.getState().images.has(id)) continue;
     const image = await keptImage(id);
     if (image) keepPicture(id, image);
     keptImages.add(id);
   }
-  if (k !== keeping) return;
+  if (k !== keeping) return null;
   followHistory(replay(k.kept, k.waiting));
   say(tr`This job was changed in another tab; both have all of it now.`);
+  return null;
 }
 
 /** Prices, values, trials and the letterhead go into the book as they are entered, for the jobs to come. */
@@ -202,7 +216,9 @@ function keepInBook(before: Job, now: Job): void {
       before.settings === now.settings);
   if (same) return;
   store.setState({ book: bookAfter(store.getState().book, before, now) });
+  booksToWrite++;
   void changeBook((book) => bookAfter(book, before, now)).then((kept) => {
+    booksToWrite--;
     if (kept.ok) store.setState({ book: kept.value });
   });
 }

@@ -1,6 +1,6 @@
 import { toolById } from '../board/tools/index.ts';
 import { onPointerKey } from './key-pointer.ts';
-import { enterStation, selectAll } from './places.ts';
+import { enterBoard, enterStation, selectAll } from './places.ts';
 import { STATIONS } from './stations.ts';
 import {
   deleteSelected,
@@ -48,6 +48,11 @@ export function onKey(event: KeyboardEvent): void {
     enterStation(station);
     return;
   }
+  if (event.altKey && !command && event.key === '0') {
+    event.preventDefault();
+    enterBoard();
+    return;
+  }
   if (event.key === 'Shift') onShift(inField(event.target));
   if (command || event.altKey || inField(event.target)) return;
   const { toolId, toolState } = store.getState();
@@ -87,7 +92,9 @@ export function onKey(event: KeyboardEvent): void {
     return;
   }
   const toolFor = toolKeys().get(event.key);
-  if (toolFor) takeTool(toolFor);
+  if (!toolFor) return;
+  takeTool(toolFor);
+  enterBoard();
 }
 
 export function onKeyUp(event: KeyboardEvent): void {

@@ -14,7 +14,20 @@ export function showStation(station: Station): void {
 /** The same for who goes by keys: the next Tab leads into it. */
 export function enterStation(station: Station): void {
   showStation(station);
-  requestAnimationFrame(() => document.querySelector<HTMLElement>('.station')?.focus());
+  requestAnimationFrame(() => {
+    const panel = document.querySelector<HTMLElement>('.station');
+    if (!panel) return;
+    // Only for now: a click into it is to leave the arrows with what is selected on the board.
+    panel.tabIndex = -1;
+    panel.addEventListener('blur', () => panel.removeAttribute('tabindex'), { once: true });
+    panel.focus();
+  });
+}
+
+/** Back on the board: arrows draw and move there. */
+export function enterBoard(): void {
+  // After a list of commands that closes has given the focus back.
+  requestAnimationFrame(() => document.querySelector<HTMLElement>('.board')?.focus());
 }
 
 /** Selects a thing by its id and brings its sheet to the front. */

@@ -174,7 +174,7 @@ export function quoteText({ job, quote }: Results): string {
       ...offer.lines.map((l) => `  ${l.what}: ${moneyText(l.cents)}`),
       tr`  Net: ${moneyText(offer.netCents)}`,
       tax.rule.taxName
-        ? tr`  ${tax.rule.taxName} ${plainNumber(tax.ratePct)} %, rounded by ${tax.per} [${sourceText(tax.rule.source)}]: ${moneyText(offer.taxCents)}`
+        ? tr`  ${tax.rule.taxName} ${plainNumber(tax.ratePct)} %, rounded by ${tax.per === 'line' ? tr`line` : tr`total`} [${sourceText(tax.rule.source)}]: ${moneyText(offer.taxCents)}`
         : tr`  No tax is added.`,
       tr`  Total: ${moneyText(offer.totalCents)}`,
       ...(offer.perYearCents === null

@@ -65,7 +65,7 @@ export function cautionsFor(takeoffZones: readonly ZoneTakeoff[], coating: Coati
   if (painted) {
     list.push({
       words: tr`Old paint may hold lead: have it tested before it is sanded or ground; removing it is licensed work in many places.`,
-      source: text(tr`EPA renovation, repair and painting rule, 73 FR 21692`, tr`22 April 2008`, 'summary'),
+      source: text(tr`EPA renovation, repair and painting rule, 73 FR 21692`, tr`22 April 2008`, tr`summary`),
     });
   }
   if (products.some((p) => p.carrier === 'solvent')) {

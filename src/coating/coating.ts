@@ -144,7 +144,8 @@ function paintTotals(zones: readonly ZoneTakeoff[], each: readonly ZoneCoating[]
   each.forEach((z, zone) => {
     for (const coat of z.coats) {
       // A colour is the same however its name is spaced and whatever its capitals.
-      const key = `${coat.product.id} ${tintName(coat).trim().toLowerCase().replace(/\s+/g, ' ')}`;
+      const colour = coat.colour.trim().toLowerCase().replace(/\s+/g, ' ');
+      const key = JSON.stringify([coat.product.id, colour, coat.base, coat.strengthPct, coat.finish]);
       groups.set(key, [...(groups.get(key) ?? []), { zone, coat }]);
     }
   });

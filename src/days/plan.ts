@@ -1,5 +1,5 @@
 import type { Coating } from '../coating/coating.ts';
-import { COAT_NAMES, type Product } from '../coating/systems/system.ts';
+import { COAT_NAMES, type CoatRole, type Product } from '../coating/systems/system.ts';
 import type { Id, Job, Weather } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
 import { tr } from '../words/tr.ts';
@@ -114,7 +114,11 @@ interface PlanSlab {
   readonly id: Id;
   readonly name: string;
   /** Its coats in order: what goes on in one go, whatever the zone. */
-  readonly coats: ReadonlyArray<{ readonly name: string; readonly products: readonly Product[] }>;
+  readonly coats: ReadonlyArray<{
+    readonly name: string;
+    readonly roles: ReadonlySet<CoatRole>;
+    readonly products: readonly Product[];
+  }>;
 }
 
 function schedule(
@@ -146,7 +150,8 @@ function slabsOf({ takeoff, coating }: Scene): PlanSlab[] {
     const coats = Array.from({ length: most }, (_, k) => {
       const together = own.flatMap((c) => c[k - (most - c.length)] ?? []);
       const products = [...new Map(together.map((c) => [c.product.id, c.product])).values()];
-      return { name: [...new Set(together.map((c) => COAT_NAMES[c.role]))].join(tr` and `), products };
+      const roles = new Set(together.map((c) => c.role));
+      return { name: [...roles].map((role) => COAT_NAMES[role]).join(tr` and `), roles, products };
     });
     return [{ id: slab.id, name: slab.name, coats }];
   });
@@ -176,19 +181,18 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
   const tasks = scene.work.tasks.filter((t) =>
     scene.takeoff.zones.some((z) => z.id === t.zoneId && z.slabId === slab.id),
   );
-  const spent = (names: (name: string, kind: string) => boolean) =>
-    tasks.reduce((sum, t) => sum + (names(t.name, t.kind) ? t.hours.value : 0), 0) / crew.people;
+  const spent = (counts: (role: CoatRole | null) => boolean) =>
+    tasks.reduce((sum, t) => sum + (counts(t.role) ? t.hours.value : 0), 0) / crew.people;
   const prep: Step = {
     name: [...new Set(tasks.filter((t) => t.kind !== 'coat').map((t) => t.name))].join(', '),
-    hours: spent((_, kind) => kind !== 'coat'),
+    hours: spent((role) => role === null),
     windows: null,
     ready: remembered((end) => dryAfterWash(job, climate, end)),
   };
   const coats = slab.coats.flatMap((coat): Step[] => {
     // One cuts in and one rolls; more would stand in each other's way.
     const took =
-      (spent((name, kind) => kind === 'coat' && coat.name.split(tr` and `).includes(name)) * crew.people) /
-      Math.min(crew.people, 2);
+      (spent((role) => role !== null && coat.roles.has(role)) * crew.people) / Math.min(crew.people, 2);
     const good = coat.products
       .map((p) => goWindows(scene, p))
       .reduce<Window[]>((a, b) => common(a, b), [...working]);

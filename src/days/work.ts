@@ -1,5 +1,5 @@
 import type { Coating } from '../coating/coating.ts';
-import { COAT_NAMES } from '../coating/systems/system.ts';
+import { COAT_NAMES, type CoatRole } from '../coating/systems/system.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Id, Job, Preparation } from '../job/types.ts';
 import { measureValue } from '../takeoff/measure-values.ts';
@@ -18,6 +18,8 @@ export interface Task {
   readonly zoneId: Id;
   readonly zoneName: string;
   readonly kind: TaskKind;
+  /** Which coat it is, where it is one. */
+  readonly role: CoatRole | null;
   readonly name: string;
   readonly hours: Quantity;
 }
@@ -87,10 +89,11 @@ function leastDays(job: Job, coating: Coating): Quantity {
 }
 
 function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Task[] {
-  const task = (kind: TaskKind, name: string, hoursOf: Quantity): Task => ({
+  const task = (kind: TaskKind, name: string, hoursOf: Quantity, role: CoatRole | null = null): Task => ({
     zoneId: zone.id,
     zoneName: zone.name,
     kind,
+    role,
     name,
     hours: hoursOf,
   });
@@ -120,7 +123,7 @@ function zoneTasks(job: Job, zone: ZoneTakeoff, z: Coating['zones'][number]): Ta
       U: zone.facesUp,
       w: derive(tr`band`, bandMetres, { b: atLeastOne(measureValue(job, 'measure.brush-width')) }),
     });
-    tasks.push(task('coat', name, coatTime));
+    tasks.push(task('coat', name, coatTime, coat.role));
   }
   return tasks;
 }

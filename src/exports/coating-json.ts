@@ -52,7 +52,7 @@ export function coatingJson(r: Results) {
           paint_L: c.paint.value,
           brushed_L: brushedPaint(zone, c).value,
           thinner_L: c.thinner?.value ?? 0,
-          thinner: c.thinner?.name ?? null,
+          thinner: c.thinner ? c.product.thinner : null,
           additive_g: c.additive?.value ?? 0,
           wetFilm_um: c.wetFilm.value,
           dryFilm_um: c.dryFilm?.value ?? 0,
@@ -64,16 +64,19 @@ export function coatingJson(r: Results) {
       };
     }),
     totals: coating.paints.map((t) => ({
+      productId: t.product.id,
       product: t.product.name,
       tint: t.tint,
       paint_L: t.quantity.value,
     })),
     others: coating.others.map((t) => ({
+      key: t.key,
       material: t.material,
       amount: t.quantity.value,
       unit: t.quantity.unit,
     })),
     mixes: r.mixes.map((m) => ({
+      key: m.key,
       coat: m.title,
       zones: m.zoneNames,
       thinner: m.thinner,

@@ -15,6 +15,7 @@ export function daysJson({ job, days, rollouts }: Results) {
       tasks: days.tasks.map((t) => ({
         slabId: t.slabId,
         slab: t.slabName,
+        step: t.step,
         task: t.name,
         startAt: t.startAt,
         endAt: t.endAt,

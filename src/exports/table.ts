@@ -1,5 +1,6 @@
 import { DEFERENCE } from '../coating/cautions.ts';
 import { tintName } from '../coating/coat-need.ts';
+import { COAT_NAMES } from '../coating/systems/system.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
 import { KIND_WORDS } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
@@ -18,6 +19,8 @@ export interface Column {
   readonly heading: string;
   /** Digits after the point where the column holds numbers; null for text. */
   readonly digits: number | null;
+  /** Sizes of one thing, as a nap or a film, do not add up. */
+  readonly apart?: boolean;
 }
 
 /** A table as every export writes it: metric units, named in the headings. */
@@ -31,6 +34,7 @@ export interface Table {
 
 const text = (heading: string): Column => ({ heading, digits: null });
 const number = (heading: string, digits = 2): Column => ({ heading, digits });
+const size = (heading: string, digits = 2): Column => ({ heading, digits, apart: true });
 
 /** Zones with their areas and edges. */
 export function takeoffTable({ takeoff, coating }: Results): Table {
@@ -66,9 +70,9 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
     text(tr`Texture`),
     text(tr`Traffic`),
     text(tr`System`),
-    number(tr`Nap (mm)`, 0),
+    size(tr`Nap (mm)`, 0),
     number(tr`Net area (m²)`),
-    number('± 95 % (m²)'),
+    size('± 95 % (m²)'),
     number(tr`For payment (m²)`),
     number(tr`Faces up (m²)`),
     number(tr`Brushed (m²)`),
@@ -89,7 +93,7 @@ export function coatsTable({ takeoff, coating }: Results): Table {
   const rows = coating.zones.flatMap((z, i) =>
     z.coats.map((c) => [
       takeoff.zones[i]!.name,
-      c.role,
+      COAT_NAMES[c.role],
       c.product.name,
       tintName(c),
       c.paint,
@@ -110,9 +114,9 @@ export function coatsTable({ takeoff, coating }: Results): Table {
     text(tr`Thinner`),
     number(tr`Thinner (L)`),
     number(tr`Grip additive (g)`, 0),
-    number(tr`Wet film (µm)`, 0),
-    number(tr`Dry film (µm)`, 0),
-    number(tr`VOC (g/L)`, 0),
+    size(tr`Wet film (µm)`, 0),
+    size(tr`Dry film (µm)`, 0),
+    size(tr`VOC (g/L)`, 0),
   ]);
 }
 
@@ -269,13 +273,10 @@ function priceOf(line: Results['order']['lines'][number], sizeL: number): string
   return cents === null ? '' : moneyText(cents);
 }
 
-/** Columns that are sizes of one thing do not add up. */
-const NOT_SUMMED = /^(Nap|Wet film|Dry film|VOC|±)/;
-
 function withTotals(name: string, rows: ReadonlyArray<readonly Cell[]>, columns: readonly Column[]): Table {
   const totals = columns.map((column, c): Cell => {
     if (c === 0) return tr`Total`;
-    if (column.digits === null || NOT_SUMMED.test(column.heading)) return '';
+    if (column.digits === null || column.apart) return '';
     return rows.reduce((sum, row) => sum + Number(plain(row[c]!)), 0);
   });
   return { name, columns, rows, totals };

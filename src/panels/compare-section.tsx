@@ -83,8 +83,9 @@ export function CompareSection(props: {
 
 function headOf(line: Compared, units: UnitSystem): string {
   if (line.kind !== 'number') return line.what;
-  const unit = line.unit === 'L' ? volumeUnit(units) : line.unit;
-  return line.what.toLowerCase().includes(unit) ? line.what : `${line.what}, ${unit}`;
+  // Days say so themselves.
+  if (line.unit === 'days') return line.what;
+  return `${line.what}, ${line.unit === 'L' ? volumeUnit(units) : line.unit}`;
 }
 
 const UNKNOWN = '—';

@@ -33,7 +33,7 @@ export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly s
                   width={HOUR_W - 1}
                   height={v.go === 'go' ? 18 : v.go === 'wait' ? 12 : 6}
                 >
-                  <title>{`${plan.climate[first + i]!.hour.at.replace('T', ' ')}: ${v.go}. ${v.reason}`}</title>
+                  <title>{`${plan.climate[first + i]!.hour.at.replace('T', ' ')}: ${GO_WORDS[v.go]}. ${v.reason}`}</title>
                 </rect>
               ))}
             </svg>
@@ -71,6 +71,8 @@ function daysOf(plan: DayPlan): Day[] {
   return [...days].map(([date, day]) => ({ date, ...day }));
 }
 
+const GO_WORDS = { go: tr`go`, wait: tr`wait`, no: tr`no` } as const;
+
 const WEEKDAYS = [tr`Sun`, tr`Mon`, tr`Tue`, tr`Wed`, tr`Thu`, tr`Fri`, tr`Sat`];
 
 const dateWords = (date: string): string => {
@@ -85,7 +87,7 @@ function spansWords(plan: DayPlan, strip: Strip, first: number, count: number): 
     const v = strip.verdicts[i]!;
     if (v.code === 'dark') continue;
     const hour = Number(plan.climate[i]!.hour.at.slice(11, 13));
-    const words = v.go === 'go' ? tr`go` : `${v.go === 'wait' ? tr`wait` : tr`no`}, ${WHY[v.code]}`;
+    const words = v.go === 'go' ? GO_WORDS.go : `${GO_WORDS[v.go]}, ${WHY[v.code]}`;
     const last = spans[spans.length - 1];
     if (last && last.to === hour && last.words === words) last.to = hour + 1;
     else spans.push({ from: hour, to: hour + 1, words });

@@ -8,6 +8,7 @@ import {
   plainNumber,
   shownUnit,
   type UnitSystem,
+  unitText,
   volumeNumber,
   volumeUnit,
 } from '../units/format.ts';
@@ -110,7 +111,7 @@ export function OrderSection(props: Props) {
                     />
                   )}
                 </td>
-                <td>{s.unit === 'L' ? volumeUnit(units) : s.unit}</td>
+                <td>{s.unit === 'L' ? volumeUnit(units) : unitText(s.unit)}</td>
               </tr>
             ))}
           </tbody>

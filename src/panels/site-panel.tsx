@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
 import { MEASURING_RULES, ruleOf } from '../takeoff/measuring-rules.ts';
+import { language } from '../words/language.ts';
 import { tr } from '../words/tr.ts';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
 import { rich } from './rich.tsx';
@@ -120,7 +121,7 @@ export function SitePanel(props: {
                 <button type="button" className="link" onClick={() => props.onKept(other.id)}>
                   {other.name || tr`Without a name`}
                 </button>
-                <span className="dim">{new Date(other.savedAt).toLocaleString()}</span>
+                <span className="dim">{new Date(other.savedAt).toLocaleString(language)}</span>
                 <button
                   type="button"
                   className="link"

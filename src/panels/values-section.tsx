@@ -1,6 +1,6 @@
 import type { Edit } from '../job/edits/index.ts';
 import type { Job } from '../job/types.ts';
-import { plainNumber } from '../units/format.ts';
+import { plainNumber, unitText } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import type { DefaultValue } from '../working/default-value.ts';
 import { sourceText } from '../working/source.ts';
@@ -62,7 +62,7 @@ function ValueRow(props: {
   const { d, own } = props;
   const set = (value: number | null) =>
     props.onChange([{ type: 'set-value', args: { key: d.key, value: value === d.value ? null : value } }]);
-  const unit = d.unit === '1' ? '' : ` ${d.unit}`;
+  const unit = d.unit === '1' ? '' : ` ${unitText(d.unit)}`;
   return (
     <tr>
       <th scope="row">

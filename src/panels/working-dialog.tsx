@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'react';
 import { ALL_VALUES } from '../coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../days/values.ts';
 import { QUOTE_VALUES } from '../quote/values.ts';
-import { plainNumber } from '../units/format.ts';
+import { plainNumber, unitText } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { type Quantity, workingLine } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
@@ -86,7 +86,7 @@ function Choices(props: { readonly of: Quantity; readonly choose: (value: number
             type="button"
             onClick={() => props.choose(c.value)}
           >
-            {tr`Use ${plainNumber(c.value)} ${props.of.unit === '1' ? '' : props.of.unit}`}{' '}
+            {tr`Use ${plainNumber(c.value)} ${props.of.unit === '1' ? '' : unitText(props.of.unit)}`}{' '}
             <span className="dim">{sourceText(c.source)}</span>
           </button>
         ))}

@@ -6,7 +6,7 @@ import { type Hours, hours } from '../days/work.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Block, Order } from '../order/order.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
-import { plainNumber } from '../units/format.ts';
+import { oneOf, plainNumber, unitText } from '../units/format.ts';
 import { type Cents, percentOf, share, times } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import { type Scope, scopeOf } from './scope.ts';
@@ -35,7 +35,7 @@ export interface CostLine {
 
 /** The amount with what it is counted in: "1 pack", "3 packs", "1.52 L". */
 export const countText = ({ amount, unit }: CostLine): string =>
-  `${plainNumber(amount)} ${amount === 1 && unit.length > 2 ? unit.replace(/s$/, '') : unit}`;
+  `${plainNumber(amount)} ${amount === 1 ? oneOf(unit) : unitText(unit)}`;
 
 /** One line of what the customer is offered: margin in it, tax not. */
 export interface OfferLine {

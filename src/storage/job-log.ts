@@ -5,7 +5,7 @@ import { imageIdsOf } from '../job/images.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Problem } from '../problem.ts';
 import { tr } from '../words/tr.ts';
-import { type Db, database, daysOf, stepsOf, storageProblem } from './database.ts';
+import { type Db, database, daysOf, type KeptBase, stepsOf, storageProblem } from './database.ts';
 
 /** A job with the steps that led to it, as it is kept in this browser. */
 export interface KeptHistory {
@@ -15,8 +15,11 @@ export interface KeptHistory {
   readonly images: ReadonlyMap<Id, Blob>;
 }
 
+/** Steps that another tab has added; null where the log begins after the number they were asked from: it was cut. */
+export type Others = readonly Entry[] | null;
+
 /** What came of adding steps: done, or somebody else's steps came first. */
-export type Appended = { readonly done: true } | { readonly done: false; readonly others: readonly Entry[] };
+export type Appended = { readonly done: true } | { readonly done: false; readonly others: Others };
 
 /** Days that can be gone back to. */
 const MOST_DAYS = 30;
@@ -50,9 +53,13 @@ export async function appendSteps(a: Addition): Promise<Result<Appended, Problem
     const [log, jobs, versions] = [tx.objectStore('log'), tx.objectStore('jobs'), tx.objectStore('versions')];
     const [others, base, version] = await Promise.all([
       log.getAll(stepsOf(a.id, a.after + 1)),
-      jobs.getKey(a.id),
+      jobs.get(a.id),
       versions.getKey([a.id, a.day]),
     ]);
+    if (isCut(base, a.after)) {
+      await tx.done;
+      return ok({ done: false, others: null });
+    }
     if (others.length > 0) {
       await tx.done;
       return ok({ done: false, others });
@@ -79,10 +86,18 @@ async function dropOldDays(db: Db, id: Id): Promise<void> {
   );
 }
 
+/** Whether a job's log was cut beyond a number, so that what followed it cannot be read one by one any more. */
+const isCut = (base: KeptBase | undefined, seq: number): boolean => (base?.seq ?? 0) > seq;
+
 /** Steps that were added to a job after a number. */
-export async function stepsAfter(id: Id, seq: number): Promise<Result<readonly Entry[], Problem>> {
+export async function stepsAfter(id: Id, seq: number): Promise<Result<Others, Problem>> {
   try {
-    return ok(await (await database()).getAll('log', stepsOf(id, seq + 1)));
+    const tx = (await database()).transaction(['jobs', 'log']);
+    const [base, entries] = await Promise.all([
+      tx.objectStore('jobs').get(id),
+      tx.objectStore('log').getAll(stepsOf(id, seq + 1)),
+    ]);
+    return ok(isCut(base, seq) ? null : entries);
   } catch (error) {
     return fail(storageProblem(error));
   }
@@ -96,14 +111,21 @@ export async function openKept(wanted: Id | null = null): Promise<Result<KeptHis
   try {
     const db = await database();
     const id = wanted ?? (await db.get('desk', 'open'));
-    const base = id === undefined ? undefined : await db.get('jobs', id);
-    if (!base || id === undefined) return ok(null);
+    if (id === undefined) return ok(null);
+    // Both as they are at one moment: another tab may cut the log.
+    const tx = db.transaction(['jobs', 'log']);
+    const base = await tx.objectStore('jobs').get(id);
+    // Jobs of the first version of the database have no log and no number.
+    const from = base?.seq ?? 0;
+    const log = tx.objectStore('log');
+    const [entries, keys] = await Promise.all([
+      log.getAll(stepsOf(id, from + 1)),
+      log.getAllKeys(stepsOf(id, from + 1)),
+    ]);
+    if (!base) return ok(null);
     const file = readJobFile(base.text, tr`the job kept in this browser`);
     if (!file.ok) return file;
-    // Jobs of the first version of the database have no log and no number.
-    const from = base.seq ?? 0;
-    const entries = await db.getAll('log', stepsOf(id, from + 1));
-    const seq = from + entries.length;
+    const seq = keys[keys.length - 1]?.[1] ?? from;
     const history = await shortened(db, id, file.value.job, from, entries);
     await db.put('desk', id, 'open');
     const images = new Map<Id, Blob>();
@@ -134,6 +156,11 @@ async function shortened(
   const { history, cut, base } = replayShorter(start, entries);
   if (cut > 0) {
     const tx = db.transaction(['jobs', 'log'], 'readwrite', { durability: 'strict' });
+    // Another tab may have cut it meanwhile, which is as good.
+    if (((await tx.objectStore('jobs').get(id))?.seq ?? 0) !== from) {
+      await tx.done;
+      return history;
+    }
     await Promise.all([
       tx.objectStore('jobs').put({ text: writeJobFile({ job: base, images: {} }), seq: from + cut }, id),
       tx.objectStore('log').delete(IDBKeyRange.bound([id, 0], [id, from + cut])),

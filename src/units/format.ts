@@ -83,6 +83,7 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
   people: tr`people`,
   pieces: tr`pieces`,
   rolls: tr`rolls`,
+  'g/m² a day': tr`g/m² a day`,
 };
 
 /** A unit as it is written beside a number: words in the language of the page, symbols as they are everywhere. */
@@ -90,7 +91,7 @@ export const unitText = (unit: string): string => UNIT_WORDS[unit] ?? unit;
 
 /** What one of a unit that is counted is called: `each piece`. */
 export const oneOf = (unit: string): string =>
-  ({ pieces: tr`piece`, rolls: tr`roll` })[unit] ?? unitText(unit);
+  ({ days: tr`day`, packs: tr`pack`, pieces: tr`piece`, rolls: tr`roll` })[unit] ?? unitText(unit);
 
 /** The unit a person sees for one of ours. */
 export const shownUnit = (unit: string, units: UnitSystem): ShownUnit =>

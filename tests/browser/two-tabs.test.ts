@@ -82,3 +82,68 @@ test('what was done can be taken back after the page was left, and the day’s f
   await expect.poll(() => name(page).inputValue()).toBe('Renamed');
   await context.close();
 }, 120_000);
+
+test('a tab that slept while so much was done elsewhere that the log was cut has all of it when it wakes', async () => {
+  const context = await desk.browser.newContext({ viewport: { width: 1300, height: 850 } });
+  const one = await context.newPage();
+  await open(one);
+  await name(one).fill('Yard');
+  await one.getByText('Kept in this browser.', { exact: true }).waitFor();
+  const two = await context.newPage();
+  await open(two);
+  // More steps than a log may hold, as another tab would have added them, without telling anybody.
+  await two.evaluate(async () => {
+    const opened = indexedDB.open('slabwright');
+    const db = await new Promise<IDBDatabase>((done) => {
+      opened.onsuccess = () => done(opened.result);
+    });
+    const tx = db.transaction('log', 'readwrite');
+    const log = tx.objectStore('log');
+    const keys = log.getAllKeys();
+    await new Promise((done) => {
+      tx.oncomplete = done;
+      keys.onsuccess = () => {
+        const [id, last] = keys.result[keys.result.length - 1] as [string, number];
+        for (let i = 1; i <= 1600; i++) {
+          const edit = { type: 'rename-job', args: { name: `Yard ${i}`, note: '' } };
+          log.put({ do: [edit], merge: null }, [id, last + i]);
+        }
+      };
+    });
+    db.close();
+  });
+  await two.reload();
+  await station(two, 'Site');
+  await expect.poll(() => name(two).inputValue()).toBe('Yard 1600');
+  const begins = await two.evaluate(async () => {
+    const opened = indexedDB.open('slabwright');
+    const db = await new Promise<IDBDatabase>((done) => {
+      opened.onsuccess = () => done(opened.result);
+    });
+    const keys = db.transaction('log').objectStore('log').getAllKeys();
+    await new Promise((done) => {
+      keys.onsuccess = done;
+    });
+    db.close();
+    return (keys.result[0] as [string, number])[1];
+  });
+  expect(begins).toBeGreaterThan(1000);
+  // The first tab knows nothing of it and goes on.
+  await station(one, 'Order');
+  await one.getByText('Prices of labour, travel and sundries').click();
+  await one.getByLabel('an hour of one person').fill('61.00');
+  await one.getByLabel('an hour of one person').press('Enter');
+  await one.getByText('changed in another tab').waitFor();
+  await station(one, 'Site');
+  await expect.poll(() => name(one).inputValue()).toBe('Yard 1600');
+  await one.getByText('Kept in this browser.', { exact: true }).waitFor();
+  for (const page of [one, two]) {
+    await page.reload();
+    await station(page, 'Order');
+    await page.getByText('Prices of labour, travel and sundries').click();
+    await expect.poll(() => page.getByLabel('an hour of one person').inputValue()).toBe('61.00');
+    await station(page, 'Site');
+    expect(await name(page).inputValue()).toBe('Yard 1600');
+  }
+  await context.close();
+}, 120_000);

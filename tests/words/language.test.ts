@@ -51,6 +51,48 @@ const jobs = readdirSync('demo-plans').flatMap((name) => {
   }
 });
 
+test.each(jobs)(
+  'no number of a table, its sums and the workbook’s cells depends on the language: %s',
+  async (name, text) => {
+    const numbers = async (locale: string) =>
+      inLocale({ LANG: locale }, async () => {
+        const { readJobFile } = await import('../../src/job/file.ts');
+        const { results } = await import('../../src/results.ts');
+        const tables = await import('../../src/exports/table.ts');
+        const { workbookBytes } = await import('../../src/exports/workbook/book.ts');
+        const { default: Excel } = await import('exceljs');
+        const file = readJobFile(text, 'job');
+        if (!file.ok) throw new Error('the demo job cannot be read');
+        const all = results(file.value.job);
+        const written = [
+          tables.takeoffTable,
+          tables.coatsTable,
+          tables.materialsTable,
+          tables.priceTable,
+          tables.orderTable,
+        ].flatMap((make) => {
+          const { rows, totals } = make(all);
+          return [...rows, totals].map((row) => row.map(tables.plain).filter((v) => typeof v === 'number'));
+        });
+        if (name !== 'workshop') return written;
+        const book = new Excel.Workbook();
+        await book.xlsx.load(Buffer.from(await workbookBytes(all)) as never);
+        book.eachSheet((sheet) =>
+          sheet.eachRow((row) =>
+            row.eachCell((cell) => {
+              if (typeof cell.value === 'number') written.push([cell.value]);
+              else if (typeof cell.result === 'number') written.push([cell.result]);
+            }),
+          ),
+        );
+        return written;
+      });
+    const english = await numbers('en');
+    expect(english.flat().length).toBeGreaterThan(20);
+    expect(await numbers('es')).toEqual(english);
+  },
+);
+
 test.each(jobs)('no number of the demo job %s depends on the language', async (_, text) => {
   const numbers = async (locale: string) =>
     inLocale({ LANG: locale }, async () => {

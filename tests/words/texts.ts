@@ -24,6 +24,14 @@ export function textsOf(file: string): { readonly tagged: SourceText[]; readonly
       const key = spans.reduce((k, span, i) => `${k}{${i}}${span.literal.text}`, head);
       tagged.push({ key, where: where(node), values: spans.length });
     }
+    if (ts.isJsxExpression(node) && !ts.isJsxAttribute(node.parent) && node.expression)
+      for (const text of bareTexts(node.expression)) untagged.push(`${where(node)} ${text}`);
+    if (
+      ts.isPropertyAssignment(node) &&
+      SAID.has(node.name.getText()) &&
+      bareTexts(node.initializer).some((text) => / /.test(text.trim()))
+    )
+      untagged.push(`${where(node)} ${node.getText()}`);
     if (ts.isJsxText(node) && readable(node.text)) untagged.push(`${where(node)} ${node.text.trim()}`);
     if (
       ts.isJsxAttribute(node) &&
@@ -38,6 +46,36 @@ export function textsOf(file: string): { readonly tagged: SourceText[]; readonly
   visit(source);
   return { tagged, untagged };
 }
+
+/** The texts that an expression may come to, as far as they stand in it untagged. */
+function bareTexts(node: ts.Expression): string[] {
+  if (ts.isParenthesizedExpression(node)) return bareTexts(node.expression);
+  if (ts.isConditionalExpression(node)) return [node.whenTrue, node.whenFalse].flatMap(bareTexts);
+  if (ts.isBinaryExpression(node)) return bareTexts(node.right);
+  if (ts.isStringLiteral(node) || ts.isNoSubstitutionTemplateLiteral(node))
+    return readable(node.text) ? [node.text] : [];
+  if (!ts.isTemplateExpression(node)) return [];
+  const text = [node.head, ...node.templateSpans.map((s) => s.literal)].map((part) => part.text).join(' ');
+  return readable(text) ? [text] : [];
+}
+
+/** What of plain data is said to people, wherever it is shown. */
+const SAID = new Set([
+  'detail',
+  'expected',
+  'explanation',
+  'firstHint',
+  'heading',
+  'hint',
+  'how',
+  'label',
+  'note',
+  'plain',
+  'primerReason',
+  'reason',
+  'sentence',
+  'words',
+]);
 
 /** Attributes whose text people see or hear. */
 const SHOWN = new Set(['alt', 'aria-label', 'caption', 'label', 'part', 'placeholder', 'title']);

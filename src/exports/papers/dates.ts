@@ -6,6 +6,12 @@ export function dayText(iso: string): string {
   return tr`${d} ${MONTHS[m - 1] ?? ''} ${y}`;
 }
 
+/** A day of a year that is known: 9 March. */
+export function dayMonthText(iso: string): string {
+  const [, m, d] = iso.slice(0, 10).split('-').map(Number) as [number, number, number];
+  return tr`${d} ${MONTHS[m - 1] ?? ''}`;
+}
+
 /** The day with its weekday: Monday, 9 March 2026. */
 export const weekdayText = (iso: string): string => {
   const day = new Date(`${iso.slice(0, 10)}T00:00:00Z`).getUTCDay();

@@ -6,7 +6,7 @@ import type { Id } from '../../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import { type PlanDrawing, planDrawings } from '../drawing/plan-drawing.ts';
-import { dayText, weekdayText } from './dates.ts';
+import { dayMonthText, dayText, weekdayText } from './dates.ts';
 import { drawnPage } from './drawing-paper.ts';
 import type { PaperContent, Writing } from './paper.ts';
 import { bullets, cautionsPart, heading, para, quiet, stopped, table, title } from './parts.ts';
@@ -49,9 +49,7 @@ function plan({ results: { days, quote, job } }: Writing): Content[] {
     byDay.set(day, [...(byDay.get(day) ?? []), t]);
   }
   const clock = (at: string, day: string) =>
-    at.slice(0, 10) === day
-      ? at.slice(11, 16)
-      : tr`${at.slice(11, 16)} on ${dayText(at).replace(/ \d+$/, '')}`;
+    at.slice(0, 10) === day ? at.slice(11, 16) : tr`${at.slice(11, 16)} on ${dayMonthText(at)}`;
   const openAt = (at: string | null) =>
     at ? tr`from ${at.slice(11, 16)} on ${dayText(at)}` : tr`after the weather known ends`;
   const open = days.reopenings.map(

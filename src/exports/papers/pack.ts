@@ -1,6 +1,7 @@
 import type { Content, TDocumentDefinitions } from 'pdfmake/interfaces';
 import { QUIET } from '../../drafting/inks.ts';
 import type { Results } from '../../results.ts';
+import { language } from '../../words/language.ts';
 import { tr } from '../../words/tr.ts';
 import type { Desk, Typeface } from '../desk.ts';
 import { paperOf } from '../drawing/paper.ts';
@@ -32,7 +33,7 @@ export async function papersPdf(results: Results, desk: Desk): Promise<Uint8Arra
         author: job.business?.name ?? '',
         creator: 'slabwright',
       },
-      language: 'en',
+      language,
       version: '1.7',
       subset: 'PDF/A-2b',
       displayTitle: true,

@@ -3,6 +3,7 @@ import { ALL_VALUES } from '../../coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../../days/values.ts';
 import { QUOTE_VALUES } from '../../quote/values.ts';
 import type { Results } from '../../results.ts';
+import { unitText } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import { sourceText } from '../../working/source.ts';
 import {
@@ -116,7 +117,7 @@ function addRates(book: Workbook, ledger: Ledger): void {
       value?.group ?? '',
       value?.name ?? q.name,
       q.value,
-      q.unit === '1' ? '' : q.unit,
+      q.unit === '1' ? '' : unitText(q.unit),
       value?.low ?? null,
       value?.high ?? null,
       cellName,
@@ -153,7 +154,7 @@ function addWorkings(book: Workbook, ledger: Ledger): void {
       q.name,
       q.symbol,
       entryOf(cell, ledger),
-      q.unit === '1' ? '' : q.unit,
+      q.unit === '1' ? '' : unitText(q.unit),
       q.formula ? `${q.symbol} = ${q.formula}`.slice(0, 500) : (q.explanation ?? ''),
       sourceText(q.source),
     ]);

@@ -7,6 +7,7 @@ import { plainNumber } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
 import { entryOf, forChanging, newSheet, printAll } from './sheets.ts';
+import { quoted } from './spreadsheet-formula.ts';
 
 /** The table of packs reaches from this share of what is needed to this many times it, and has no more rows. */
 const FROM = 0.3;
@@ -110,7 +111,7 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
         ),
         {
           // A need that is a hair above a whole millilitre by rounding is that millilitre, as in the tool.
-          formula: `IF(OR(C${row}<=Packs!$B$${first - 1},C${row}>Packs!$B$${last}+0.000000001),"choose again in the tool",SUMPRODUCT(--(Packs!$B$${first}:$B$${last}<C${row}-0.000000001))+1)`,
+          formula: `IF(OR(C${row}<=Packs!$B$${first - 1},C${row}>Packs!$B$${last}+0.000000001),${quoted(tr`choose again in the tool`)},SUMPRODUCT(--(Packs!$B$${first}:$B$${last}<C${row}-0.000000001))+1)`,
           result: chosen,
         },
       ]);

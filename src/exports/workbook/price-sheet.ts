@@ -11,6 +11,7 @@ import type { Quantity } from '../../working/quantity.ts';
 import type { Ledger } from './ledger.ts';
 import { moneyCell, type OrderedPack } from './order-sheets.ts';
 import { entryOf, forChanging, nameCell, newSheet, printAll } from './sheets.ts';
+import { quoted } from './spreadsheet-formula.ts';
 
 /** A fraction of a cent as a tax rule treats it; digits beyond a ten-thousandth of a cent are those of the computer. */
 const ROUNDED: Readonly<Record<Rounding, (x: string) => string>> = {
@@ -112,7 +113,7 @@ export function addPriceSheet(
   const { offer } = quote;
   const lines = (['labour', 'materials', 'travel'] as const).map((kind) => {
     const row = sheet.rowCount + 1;
-    const cost = `SUMIF($A$2:$A$${last},"${KIND_WORDS[kind]}",$F$2:$F$${last})`;
+    const cost = `SUMIF($A$2:$A$${last},${quoted(KIND_WORDS[kind])},$F$2:$F$${last})`;
     const cents = offer?.lines.find((l) => l.kind === kind)?.cents ?? 0;
     const what = offer?.lines.find((l) => l.kind === kind)?.what ?? KIND_WORDS[kind];
     sheet.addRow([

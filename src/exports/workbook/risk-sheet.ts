@@ -1,6 +1,7 @@
 import type { CellFormulaValue, CellValue, Workbook } from 'exceljs';
 import { COAT_NAMES } from '../../coating/systems/system.ts';
-import { valueByKey } from '../../coating/values.ts';
+import { TEXTURE_NAMES, valueByKey } from '../../coating/values.ts';
+import type { Texture } from '../../job/types.ts';
 import type { OrderLine } from '../../order/order.ts';
 import { type Amount, amountsOf } from '../../order/risk.ts';
 import type { Results } from '../../results.ts';
@@ -98,8 +99,11 @@ export function addRiskSheet(
 
 /** A cause in words: what errs together. */
 function told(key: string): string {
-  const [kind] = key.split(' ');
-  if (kind === 'texture') return tr`all of ${key.slice(8)} coats`;
+  const [kind, texture, coat] = key.split(' ');
+  if (kind === 'texture') {
+    const name = TEXTURE_NAMES[texture as Texture];
+    return coat === 'first' ? tr`all first coats on ${name}` : tr`all later coats on ${name}`;
+  }
   return { fit: tr`the fit of a sheet`, corners: tr`the corners of a zone` }[kind!] ?? tr`the coat by itself`;
 }
 

@@ -60,3 +60,6 @@ function closes(formula: string): boolean {
   }
   return false;
 }
+
+/** A text as a formula takes it. */
+export const quoted = (text: string): string => `"${text.replace(/"/g, '""')}"`;

@@ -122,7 +122,7 @@ class Reader {
     return raw.map((p: unknown, i) => {
       const at = Array.isArray(p) ? lonLat(p[0], p[1]) : null;
       if (at) return at;
-      const shown = (JSON.stringify(p) ?? 'nothing').slice(0, 40);
+      const shown = (JSON.stringify(p) ?? tr`nothing`).slice(0, 40);
       throw new Odd(tr`position ${i + 1} of ${where} is ${shown}, not a longitude and a latitude in degrees`);
     });
   }

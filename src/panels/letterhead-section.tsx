@@ -80,7 +80,7 @@ export function LetterheadSection(props: {
   const from = (change: Partial<typeof business>) =>
     onChange([{ type: 'set-business', args: change }], `business ${Object.keys(change)[0]}`);
   return (
-    <Section title={tr`From`}>
+    <Section title={tr`From whom`}>
       <p className="dim">{tr`Entered once: later jobs start with it.`}</p>
       <details className="values" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
         <summary>{business.name || tr`Your letterhead`}</summary>

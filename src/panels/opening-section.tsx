@@ -25,7 +25,7 @@ export function OpeningSection(props: {
   const [page, setPage] = useState(1);
   const [password, setPassword] = useState('');
   const [ratio, setRatio] = useState<number | null>(null);
-  const [units, setUnits] = useState(tr`as it says`);
+  const [units, setUnits] = useState('');
   const [taken, setTaken] = useState<ReadonlySet<string> | null>(null);
   const isDrawing = layers.length > 0;
   const all = layers.map((l) => l.name);
@@ -70,7 +70,7 @@ export function OpeningSection(props: {
           <Choice
             label={tr`Units`}
             value={units}
-            options={[tr`as it says`, 'mm', 'cm', 'm', 'in', 'ft'].map((u) => [u, u] as const)}
+            options={[['', tr`as it says`], ...['mm', 'cm', 'm', 'in', 'ft'].map((u) => [u, u] as const)]}
             onChange={setUnits}
           />
         )}
@@ -104,7 +104,7 @@ export function OpeningSection(props: {
               ...(locked ? { password } : {}),
               ...(pages > 1 ? { page } : {}),
               ...(ratio === null ? {} : { ratio }),
-              ...(units === 'as it says' ? {} : { units }),
+              ...(units === '' ? {} : { units }),
               ...(isDrawing ? { layers: [...chosen] } : {}),
             })
           }

@@ -30,7 +30,7 @@ export function ValuesTable(props: {
                   <tr>
                     <th scope="col">{tr`Value`}</th>
                     <th scope="col">{tr`In use`}</th>
-                    <th scope="col">{tr`From`}</th>
+                    <th scope="col">{tr`Source`}</th>
                   </tr>
                 </thead>
                 <tbody>

@@ -126,7 +126,7 @@ export function ZoneForm(
               {lengthUnit(units)}
             </th>
             <th scope="col">{tr`Beyond it`}</th>
-            <th scope="col">{tr`Done`}</th>
+            <th scope="col">{tr`Treated`}</th>
           </tr>
         </thead>
         <tbody>

@@ -102,7 +102,7 @@ const isMeasuredWith = (key: string | undefined): boolean =>
 
 function addRates(book: Workbook, ledger: Ledger): void {
   const sheet = newSheet(book, 'Rates', [
-    { heading: tr`Of`, digits: null },
+    { heading: tr`Group`, digits: null },
     { heading: tr`Value`, digits: null },
     { heading: tr`In use`, digits: null },
     { heading: tr`Unit`, digits: null },

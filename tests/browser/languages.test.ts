@@ -64,9 +64,7 @@ test('a browser that is set to Spanish shows Spanish in every station, and the s
     const texts = await textsOn(page);
     expect(texts.filter((t) => ENGLISH.some((e) => e.test(t)))).toEqual([]);
     // Units and kinds are words too.
-    expect(
-      texts.filter((t) => /\b(packs?|pieces?|rolls?|days|first|second|later)\b/.test(t)),
-    ).toEqual([]);
+    expect(texts.filter((t) => /\b(packs?|pieces?|rolls?|days|first|second|later)\b/.test(t))).toEqual([]);
     expect(numbers(texts)).toEqual(numbers(await textsOn(english.page)));
   }
   expect(said).toEqual([]);

@@ -1,12 +1,20 @@
-import libheif from 'libheif-js/libheif-wasm/libheif-bundle.mjs';
+import type { HeicAnswer } from './heic-worker.ts';
 
-/** Pixels of a HEIC photo, upright. Throws when it is damaged. */
+/**
+ * Pixels of a HEIC photo, upright; decoded beside the page, which takes seconds for a large one.
+ * @throws when it is damaged
+ */
 export async function decodeHeic(blob: Blob): Promise<ImageData> {
-  const { HeifDecoder } = await libheif();
-  const [image] = new HeifDecoder().decode(new Uint8Array(await blob.arrayBuffer()));
-  if (!image) throw new Error('no picture in the file');
-  const pixels = new ImageData(image.get_width(), image.get_height());
-  return new Promise((resolve, reject) => {
-    image.display(pixels, (data) => (data ? resolve(pixels) : reject(new Error('the picture is damaged'))));
-  });
+  const worker = new Worker(new URL('./heic-worker.ts', import.meta.url), { type: 'module' });
+  try {
+    const answer = await new Promise<HeicAnswer>((resolve, reject) => {
+      worker.onmessage = ({ data }: MessageEvent<HeicAnswer>) => resolve(data);
+      worker.onerror = (event) => reject(new Error(event.message));
+      worker.postMessage(blob);
+    });
+    if ('fault' in answer) throw new Error(answer.fault);
+    return new ImageData(new Uint8ClampedArray(answer.pixels), answer.width, answer.height);
+  } finally {
+    worker.terminate();
+  }
 }

@@ -3,6 +3,7 @@ import { Image as KonvaImage } from 'react-konva';
 import type { Camera, View } from '../camera.ts';
 import type { FindEnd } from '../snapping.ts';
 import { openPage, type Page } from './document-page.ts';
+import { decodeHeic } from './heic.ts';
 
 /** A part of a sheet's picture that is ready to be drawn, and where it lies on the sheet. */
 interface Piece {
@@ -128,8 +129,7 @@ export function useSheetPicture(
 /** A photo, smaller where it is larger than a canvas may be; its size as it stands upright. */
 async function bitmapOf(blob: Blob, width: number, height: number): Promise<ImageBitmap> {
   const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / (width * height)));
-  // The decoder is loaded when the first such photo is opened.
-  const source = blob.type === 'image/heic' ? await (await import('./heic.ts')).decodeHeic(blob) : blob;
+  const source = blob.type === 'image/heic' ? await decodeHeic(blob) : blob;
   if (shrink >= 1) return createImageBitmap(source);
   return createImageBitmap(source, { resizeWidth: Math.round(width * shrink), resizeQuality: 'low' });
 }

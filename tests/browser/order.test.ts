@@ -46,7 +46,7 @@ test('from a refusal to an offer: question, reason, order, price, trial, reading
 
   // Paint used teaches the multiplier.
   await station(page, 'Coats');
-  await page.getByLabel('Paint was used on').selectOption({ label: 'Yard, second' });
+  await page.getByLabel('Paint was used on').selectOption({ label: 'Yard, second coat' });
   await page.getByLabel('Paint used, without thinner').fill('12');
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'Write it down' }).click();

@@ -237,6 +237,8 @@ writeFileSync(
   jobPath,
   writeJobFile({ job: job(rings), images: { i: { type: 'image/jpeg', base64: noise.toString('base64') } } }),
 );
+const photoPath = join(folder, 'photo.jpg');
+writeFileSync(photoPath, noise);
 const desk = await openTestDesk();
 const browser = await chromium.launch({
   executablePath: findBrowser(),
@@ -330,8 +332,47 @@ try {
   console.log(
     `dragging a corner: ${dragged.toFixed(1)} ms, ${ratio(dragged)} of the plain drawing (wanted: 1 at most)`,
   );
+  await openingAPhoto();
 } finally {
   await browser.close();
   await desk.close();
   rmSync(folder, { recursive: true, force: true });
+}
+
+/** How long opening the photo and first drawing it hold the page, beside a page that makes it smaller by itself. */
+async function openingAPhoto(): Promise<void> {
+  const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  await page.addInitScript(`globalThis.__name = (f) => f; globalThis.longest = 0;
+    new PerformanceObserver((list) => {
+      for (const task of list.getEntries()) longest = Math.max(longest, task.duration);
+    }).observe({ entryTypes: ['longtask'] })`);
+  await page.goto(desk.url);
+  const longest = async (work: () => Promise<void>) => {
+    await page.waitForTimeout(1000);
+    await page.evaluate('longest = 0');
+    await work();
+    await page.waitForTimeout(3000);
+    return (await page.evaluate('longest')) as number;
+  };
+  await page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name: 'Site' }).click();
+  await page.getByRole('button', { name: 'New job' }).first().click();
+  const choosing = page.waitForEvent('filechooser');
+  await page.getByRole('button', { name: 'A photo, plan or drawing', exact: true }).click();
+  const chosen = await choosing;
+  const board = await longest(() => chosen.setFiles(photoPath));
+  const plain = await longest(() =>
+    page.evaluate(async (base64) => {
+      const blob = await (await fetch(`data:image/jpeg;base64,${base64}`)).blob();
+      const image = await createImageBitmap(blob, { resizeWidth: 4896, resizeQuality: 'low' });
+      const canvas = document.createElement('canvas');
+      canvas.width = 1440;
+      canvas.height = 900;
+      canvas.getContext('2d')!.drawImage(image, 0, 0, 1350, 900);
+      document.body.append(canvas);
+    }, noise.toString('base64')),
+  );
+  const said = (ms: number) => (ms < 50 ? 'under 50 ms' : `${ms.toFixed(0)} ms`);
+  console.log(
+    `opening the photo holds the page for ${said(board)} (wanted: 50 at most), shrinking it in the page ${said(plain)}`,
+  );
 }

@@ -30,7 +30,7 @@ test('after the first visit everything works without a network: the demo, the pa
       await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()))
     ).flat();
     const names = cached.map((r) => new URL(r.url).pathname.split('/').pop() ?? '');
-    return ['heic', 'pdfmake', 'exceljs', 'pdf.worker', 'DejaVuSans', 'plan-'].filter(
+    return ['photo-worker', 'libheif', 'pdfmake', 'exceljs', 'pdf.worker', 'DejaVuSans', 'plan-'].filter(
       (part) => !names.some((name) => name.startsWith(part)),
     );
   });

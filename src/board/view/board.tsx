@@ -105,7 +105,7 @@ export function Board(props: {
       <Stage ref={stage} width={view.width} height={view.height} listening={false}>
         <Layer listening={false}>
           {picture ? (
-            <SheetImage picture={picture} camera={camera} view={view} />
+            <SheetImage picture={picture} camera={camera} view={view} ratio={RATIO} />
           ) : props.blank || !view.yUp ? null : (
             <Shape listening={false} sceneFunc={(c) => drawGrid(c._context, camera, view)} />
           )}

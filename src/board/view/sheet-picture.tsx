@@ -1,13 +1,14 @@
 import { useEffect, useState } from 'react';
 import { Image as KonvaImage } from 'react-konva';
+import { copiesOf, copyFor, MOST_PIXELS } from '../../photos/index.ts';
 import type { Camera, View } from '../camera.ts';
 import type { FindEnd } from '../snapping.ts';
 import { openPage, type Page } from './document-page.ts';
-import { decodeHeic } from './heic.ts';
 
 /** A part of a sheet's picture that is ready to be drawn, and where it lies on the sheet. */
 interface Piece {
-  readonly image: CanvasImageSource;
+  /** Copies to choose from by the zoom, the largest first. */
+  readonly copies: ReadonlyArray<ImageBitmap | HTMLImageElement | HTMLCanvasElement>;
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -19,14 +20,20 @@ export interface SheetPicture {
   readonly pieces: readonly Piece[];
 }
 
-/** Draws a sheet's picture where the camera sees it. */
-export function SheetImage({ picture, camera, view }: { picture: SheetPicture; camera: Camera; view: View }) {
+/** Draws a sheet's picture where the camera sees it, at `ratio` pixels of the screen for one of the view. */
+export function SheetImage(props: {
+  readonly picture: SheetPicture;
+  readonly camera: Camera;
+  readonly view: View;
+  readonly ratio: number;
+}) {
+  const { picture, camera, view, ratio } = props;
   return picture.pieces.map((p, i) => (
     <KonvaImage
       // biome-ignore lint/suspicious/noArrayIndexKey: the whole below, its sharp part above, always in this order
       key={i}
       listening={false}
-      image={p.image as HTMLCanvasElement}
+      image={copyFor(p.copies, p.width * camera.zoom * ratio)}
       x={(p.x - camera.centre.x) * camera.zoom + view.width / 2}
       y={(p.y - camera.centre.y) * camera.zoom + view.height / 2}
       width={p.width * camera.zoom}
@@ -34,9 +41,6 @@ export function SheetImage({ picture, camera, view }: { picture: SheetPicture; c
     />
   ));
 }
-
-/** Pixels that one canvas may hold on a phone; a larger picture is shown by a smaller copy. */
-const SHOWN_PIXELS = 16_000_000;
 
 /** A picture as it lies in the job. */
 interface Kept {
@@ -65,33 +69,33 @@ export function useSheetPicture(
     setSharp(null);
     onEnds(null);
     if (!blob) return;
-    let gone = false;
+    const leaving = new AbortController();
     let opened: Page | null = null;
-    const show = (image: CanvasImageSource) => {
-      if (!gone) setWhole({ image, x: 0, y: 0, width, height });
+    const show = (copies: Piece['copies']) => {
+      if (!leaving.signal.aborted) setWhole({ copies, x: 0, y: 0, width, height });
     };
     const load = async () => {
       if (blob.type === 'application/pdf') {
         opened = await openPage(blob, number, password);
-        show(
-          await opened.draw(0, 0, width, height, Math.min(2, Math.sqrt(SHOWN_PIXELS / 4 / (width * height)))),
-        );
-        if (!gone) setPage(opened);
+        show([
+          await opened.draw(0, 0, width, height, Math.min(2, Math.sqrt(MOST_PIXELS / 4 / (width * height)))),
+        ]);
+        if (!leaving.signal.aborted) setPage(opened);
         // A page whose lines cannot be told is traced by eye.
         opened.ends().then(
           (ends) => {
-            if (!gone) onEnds(ends);
+            if (!leaving.signal.aborted) onEnds(ends);
           },
           () => undefined,
         );
-      } else if (blob.type === 'image/svg+xml') show(await lineImage(blob));
-      else show(await bitmapOf(blob, width, height));
+      } else if (blob.type === 'image/svg+xml') show([await lineImage(blob)]);
+      else show(await copiesOf(blob, leaving.signal));
     };
     load().catch(() => {
-      if (!gone) onBroken();
+      if (!leaving.signal.aborted) onBroken();
     });
     return () => {
-      gone = true;
+      leaving.abort();
       opened?.close();
     };
   }, [blob, width, height, number, password, onBroken, onEnds]);
@@ -106,12 +110,12 @@ export function useSheetPicture(
     const y = Math.max(0, centre.y - h * 0.75);
     const part = { x, y, width: Math.min(width - x, w * 1.5), height: Math.min(height - y, h * 1.5) };
     if (!(part.width > 0 && part.height > 0)) return;
-    const scale = Math.min(zoom * ratio, Math.sqrt(SHOWN_PIXELS / (part.width * part.height)));
+    const scale = Math.min(zoom * ratio, Math.sqrt(MOST_PIXELS / (part.width * part.height)));
     let gone = false;
     const timer = setTimeout(() => {
       page.draw(part.x, part.y, part.width, part.height, scale).then(
         (image) => {
-          if (!gone) setSharp({ image, ...part });
+          if (!gone) setSharp({ copies: [image], ...part });
         },
         () => undefined,
       );
@@ -126,16 +130,8 @@ export function useSheetPicture(
   return { pieces: sharp ? [whole, sharp] : [whole] };
 }
 
-/** A photo, smaller where it is larger than a canvas may be; its size as it stands upright. */
-async function bitmapOf(blob: Blob, width: number, height: number): Promise<ImageBitmap> {
-  const shrink = Math.min(1, Math.sqrt(SHOWN_PIXELS / (width * height)));
-  const source = blob.type === 'image/heic' ? await decodeHeic(blob) : blob;
-  if (shrink >= 1) return createImageBitmap(source);
-  return createImageBitmap(source, { resizeWidth: Math.round(width * shrink), resizeQuality: 'low' });
-}
-
 /** Lines stay lines at every zoom: the browser draws such a picture anew each time. */
-async function lineImage(blob: Blob): Promise<HTMLImageElement> {
+export async function lineImage(blob: Blob): Promise<HTMLImageElement> {
   const image = new Image();
   const url = URL.createObjectURL(blob);
   image.src = url;

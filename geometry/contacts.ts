@@ -12,7 +12,7 @@ const SHORT = 8;
 const RUN = 32;
 
 /** Above this many runs an index pays for itself. */
-const FEW_RUNS = 96;
+const FEW_RUNS = 400;
 
 /** Of two directions whose sine is below this, a line within a cell of another runs beside it rather than across it. */
 const ALONG = 0.1;
@@ -157,20 +157,11 @@ function compareRuns(lines: Lines, p: Run, q: Run, busy: Uint8Array): void {
   const minY = Math.max(p.minY, q.minY) - MARGIN;
   const maxY = Math.min(p.maxY, q.maxY) + MARGIN;
   if (minX > maxX || minY > maxY) return;
-  const { cx, cy, to } = lines;
-  const inWindow = (i: number): boolean => {
-    const j = to[i]!;
-    const ax = cx[i]!;
-    const bx = cx[j]!;
-    if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) return false;
-    const ay = cy[i]!;
-    const by = cy[j]!;
-    return !((ay < minY && by < minY) || (ay > maxY && by > maxY));
-  };
+  const { to } = lines;
   for (let i = p.start; i < p.end; i++) {
-    if (!inWindow(i)) continue;
+    if (!inWindow(lines, i, minX, minY, maxX, maxY)) continue;
     for (let j = q.start; j < q.end; j++) {
-      if ((busy[i] === BESIDE && busy[j] === BESIDE) || !inWindow(j)) continue;
+      if ((busy[i] === BESIDE && busy[j] === BESIDE) || !inWindow(lines, j, minX, minY, maxX, maxY)) continue;
       if (to[i] === j ? foldsBack(lines, i, j) : to[j] === i ? foldsBack(lines, j, i) : near(lines, i, j)) {
         const how = runsBeside(lines, i, j) ? BESIDE : 1;
         if (busy[i]! < how) busy[i] = how;
@@ -178,6 +169,24 @@ function compareRuns(lines: Lines, p: Run, q: Run, busy: Uint8Array): void {
       }
     }
   }
+}
+
+/** False when both ends of a piece lie beyond one side of the box. */
+function inWindow(
+  { cx, cy, to }: Lines,
+  i: number,
+  minX: number,
+  minY: number,
+  maxX: number,
+  maxY: number,
+): boolean {
+  const j = to[i]!;
+  const ax = cx[i]!;
+  const bx = cx[j]!;
+  if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) return false;
+  const ay = cy[i]!;
+  const by = cy[j]!;
+  return !((ay < minY && by < minY) || (ay > maxY && by > maxY));
 }
 
 /** Whether two pieces go much the same way on lines that are truly apart. */

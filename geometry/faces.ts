@@ -1,4 +1,5 @@
 import Flatbush from 'flatbush';
+import type { Lines } from './lines.ts';
 import type { Edge, NodedLinework } from './linework.ts';
 
 /**
@@ -11,8 +12,8 @@ export interface Faces {
   readonly faceOf: Int32Array;
   /** Next half-edge around the same face. */
   readonly next: Int32Array;
-  /** Vertex each half-edge starts from. */
-  readonly origin: Int32Array;
+  /** For each face, the half-edges that have it on their left. */
+  readonly borders: ReadonlyArray<readonly number[]>;
   /** For each face, how often each source winds around it; sources that do not are absent. */
   readonly winding: ReadonlyArray<ReadonlyMap<number, number>>;
 }
@@ -23,8 +24,8 @@ export const twin = (h: number): number => h ^ 1;
 /** Finds faces and winding numbers. Exact: every decision is on whole cells. */
 export function findFaces(work: NodedLinework): Faces {
   const tracks = work.edges.map((edge) => track(work, edge));
-  const { origin, next } = linkHalfEdges(work, tracks);
-  const n = origin.length;
+  const next = linkHalfEdges(work, tracks);
+  const n = next.length;
   const cycleOf = new Int32Array(n).fill(-1);
   const cycles: number[] = [];
   for (let h = 0; h < n; h++) {
@@ -45,7 +46,9 @@ export function findFaces(work: NodedLinework): Faces {
   });
   placeComponents(work, tracks, { next, cycles, inner, cycleOf, faceOfCycle });
   const faceOf = cycleOf.map((c) => faceOfCycle[c]!);
-  return { count, faceOf, next, origin, winding: windings(work, faceOf, count) };
+  const borders: number[][] = Array.from({ length: count }, () => []);
+  for (let h = 0; h < n; h++) borders[faceOf[h]!]!.push(h);
+  return { count, faceOf, next, borders, winding: windings(work, faceOf, borders) };
 }
 
 /** An edge's points in whole cells, and what is asked of them again and again. */
@@ -116,53 +119,66 @@ function eachPiece(
 }
 
 /** Sorts half-edges around each vertex and links each to the next one around its left face. */
-function linkHalfEdges(
-  { edges, cellX, lines }: NodedLinework,
-  tracks: readonly Track[],
-): { origin: Int32Array; next: Int32Array } {
+function linkHalfEdges({ edges, cellX, lines }: NodedLinework, tracks: readonly Track[]): Int32Array {
   const n = edges.length * 2;
-  const origin = new Int32Array(n);
-  const around: number[][] = Array.from({ length: cellX.length }, () => []);
-  edges.forEach(({ from, to }, e) => {
-    origin[2 * e] = from;
-    origin[2 * e + 1] = to;
-    around[from]!.push(2 * e);
-    around[to]!.push(2 * e + 1);
-  });
-  // Where half-edge h heads for, seen from where it starts.
-  const aheadX = (h: number): number => {
-    const { slots, fromX, toX } = tracks[h >> 1]!;
-    if (!slots) return (h & 1) === 0 ? toX - fromX : fromX - toX;
-    return (h & 1) === 0
-      ? lines.cx[lines.to[slots[0]!]!]! - fromX
-      : lines.cx[slots[slots.length - 1]!]! - toX;
-  };
-  const aheadY = (h: number): number => {
-    const { slots, fromY, toY } = tracks[h >> 1]!;
-    if (!slots) return (h & 1) === 0 ? toY - fromY : fromY - toY;
-    return (h & 1) === 0
-      ? lines.cy[lines.to[slots[0]!]!]! - fromY
-      : lines.cy[slots[slots.length - 1]!]! - toY;
-  };
-  const next = new Int32Array(n);
-  for (const spokes of around) {
-    if (spokes.length > 1) {
-      spokes.sort((g, h) => {
-        const gx = aheadX(g);
-        const gy = aheadY(g);
-        const hx = aheadX(h);
-        const hy = aheadY(h);
-        const gHalf = gy < 0 || (gy === 0 && gx < 0) ? 1 : 0;
-        const hHalf = hy < 0 || (hy === 0 && hx < 0) ? 1 : 0;
-        return gHalf - hHalf || gy * hx - gx * hy;
-      });
-    }
-    // Counter-clockwise order: arriving against spoke i, the left face goes on along spoke i − 1.
-    spokes.forEach((spoke, i) => {
-      next[twin(spoke)] = spokes[(i + spokes.length - 1) % spokes.length]!;
-    });
+  // Half-edges by the vertex they start from: those of vertex v stand from `first[v]` up to `first[v + 1]`.
+  const first = new Int32Array(cellX.length + 1);
+  for (const { from, to } of edges) {
+    first[from + 1]!++;
+    first[to + 1]!++;
   }
-  return { origin, next };
+  for (let v = 0; v < cellX.length; v++) first[v + 1]! += first[v]!;
+  const spokes = new Int32Array(n);
+  const filled = first.slice();
+  edges.forEach(({ from, to }, e) => {
+    spokes[filled[from]!++] = 2 * e;
+    spokes[filled[to]!++] = 2 * e + 1;
+  });
+  const next = new Int32Array(n);
+  for (let v = 0; v < cellX.length; v++) {
+    const start = first[v]!;
+    const end = first[v + 1]!;
+    // Of two it does not matter which comes first.
+    if (end - start > 2) sortAround(spokes.subarray(start, end), lines, tracks);
+    // Counter-clockwise order: arriving against a spoke, the left face goes on along the one before.
+    for (let i = start; i < end; i++) next[twin(spokes[i]!)] = spokes[i > start ? i - 1 : end - 1]!;
+  }
+  return next;
+}
+
+/** Sorts the half-edges that start at one vertex counter-clockwise by where they head for; exact. */
+function sortAround(spokes: Int32Array, { cx, cy, to }: Lines, tracks: readonly Track[]): void {
+  const aheadX: number[] = [];
+  const aheadY: number[] = [];
+  for (const h of spokes) {
+    const { slots, fromX, fromY, toX, toY } = tracks[h >> 1]!;
+    const onward = (h & 1) === 0;
+    const near = slots ? (onward ? to[slots[0]!]! : slots[slots.length - 1]!) : -1;
+    const x = slots ? cx[near]! : onward ? toX : fromX;
+    const y = slots ? cy[near]! : onward ? toY : fromY;
+    aheadX.push(x - (onward ? fromX : toX));
+    aheadY.push(y - (onward ? fromY : toY));
+  }
+  // By insertion: there are three or four as a rule.
+  for (let i = 1; i < spokes.length; i++) {
+    const [h, x, y] = [spokes[i]!, aheadX[i]!, aheadY[i]!];
+    let k = i;
+    for (; k > 0 && isBefore(x, y, aheadX[k - 1]!, aheadY[k - 1]!); k--) {
+      spokes[k] = spokes[k - 1]!;
+      aheadX[k] = aheadX[k - 1]!;
+      aheadY[k] = aheadY[k - 1]!;
+    }
+    spokes[k] = h;
+    aheadX[k] = x;
+    aheadY[k] = y;
+  }
+}
+
+/** Whether direction p comes before q, counter-clockwise from due east. */
+function isBefore(px: number, py: number, qx: number, qy: number): boolean {
+  const pBack = py < 0 || (py === 0 && px < 0);
+  const qBack = qy < 0 || (qy === 0 && qx < 0);
+  return pBack === qBack ? px * qy > py * qx : qBack;
 }
 
 /** Whether the cycle runs counter-clockwise round a face of its own: its swept area is positive. */
@@ -263,7 +279,6 @@ function rowSearch(
   work: NodedLinework,
   tracks: readonly Track[],
 ): (x: number, y: number, wanted: (e: number) => boolean) => Crossing | null {
-  const all = tracks.map((_, e) => e);
   let index: Flatbush | null = null;
   if (tracks.length > FEW_EDGES) {
     index = new Flatbush(tracks.length);
@@ -272,21 +287,46 @@ function rowSearch(
   }
   return (x, y, wanted) => {
     let best: Crossing | null = null;
-    for (const e of index ? index.search(-Infinity, y, x, y) : all) {
+    const look = (e: number): false => {
       const t = tracks[e]!;
-      if (t.minY > y || t.maxY < y || t.minX > x || !wanted(e)) continue;
-      eachPiece(work, t, (ax, ay, bx, by) => {
-        const down = ay > y;
-        if (down === by > y) return;
-        const c: Crossing = down
-          ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
-          : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
-        if ((x - c.lowX) * c.dy - (y - c.lowY) * c.dx < 0) return;
-        if (best === null || isRightOf(c, best, y)) best = c;
-      });
-    }
+      if (t.minY <= y && t.maxY >= y && t.minX <= x && wanted(e)) best = nearestLeft(work, t, e, x, y, best);
+      return false;
+    };
+    if (index) index.search(-Infinity, y, x, y, look);
+    else for (let e = 0; e < tracks.length; e++) look(e);
     return best;
   };
+}
+
+/** The crossing of the row that is nearest to the left of x: the best so far, or one of a piece of this edge. */
+function nearestLeft(
+  { lines: { cx, cy, to } }: NodedLinework,
+  { slots, fromX, fromY, toX, toY }: Track,
+  e: number,
+  x: number,
+  y: number,
+  best: Crossing | null,
+): Crossing | null {
+  const n = slots ? slots.length : 1;
+  let nearest = best;
+  let ax = fromX;
+  let ay = fromY;
+  for (let i = 0; i < n; i++) {
+    const end = slots ? to[slots[i]!]! : -1;
+    const bx = slots ? cx[end]! : toX;
+    const by = slots ? cy[end]! : toY;
+    const down = ay > y;
+    if (down !== by > y) {
+      const c: Crossing = down
+        ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
+        : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
+      const reached = (x - c.lowX) * c.dy - (y - c.lowY) * c.dx >= 0;
+      if (reached && (nearest === null || isRightOf(c, nearest, y))) nearest = c;
+    }
+    ax = bx;
+    ay = by;
+  }
+  return nearest;
 }
 
 /** On the row just above y, p lies right of q. Exact fractions, for rows crossed almost together. */
@@ -319,12 +359,10 @@ function components(work: NodedLinework): Int32Array {
 function windings(
   work: NodedLinework,
   faceOf: Int32Array,
-  count: number,
+  borders: ReadonlyArray<readonly number[]>,
 ): ReadonlyArray<ReadonlyMap<number, number>> {
-  const borders: number[][] = Array.from({ length: count }, () => []);
-  for (let h = 0; h < faceOf.length; h++) borders[faceOf[h]!]!.push(h);
   const none: ReadonlyMap<number, number> = new Map();
-  const winding: Array<ReadonlyMap<number, number> | undefined> = new Array(count);
+  const winding: Array<ReadonlyMap<number, number> | undefined> = new Array(borders.length);
   winding[0] = none;
   const queue = [0];
   for (const face of queue) {

@@ -12,7 +12,7 @@ export interface Grid {
 }
 
 /** The finest grid that holds the points about the middle of their box; coarser by powers of two above ±512 units. */
-export function gridFor(xs: readonly number[], ys: readonly number[]): Grid {
+export function gridFor(xs: ArrayLike<number>, ys: ArrayLike<number>): Grid {
   if (xs.length === 0) return { originX: 0, originY: 0, cell: FINEST_CELL };
   let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let i = 0; i < xs.length; i++) {

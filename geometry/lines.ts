@@ -22,8 +22,8 @@ export interface Lines {
   readonly x: Float64Array;
   readonly y: Float64Array;
   /** Whole cells about the grid's origin. */
-  readonly cx: Float64Array;
-  readonly cy: Float64Array;
+  readonly cx: Int32Array;
+  readonly cy: Int32Array;
   readonly to: Int32Array;
   readonly source: Int32Array;
   /** Which side of its source the piece is of. */
@@ -46,9 +46,15 @@ export function layOut(
   weld = 0,
 ): Lines {
   const laid = new Layout();
-  weldRings(slabs, weld).forEach(({ ring, sides }, index) => {
-    laid.add({ kind: 'slab', index }, ring, true, sides);
-  });
+  if (weld > 0) {
+    weldRings(slabs, weld).forEach(({ ring, sides }, index) => {
+      laid.add({ kind: 'slab', index }, ring, true, sides);
+    });
+  } else {
+    slabs.forEach((ring, index) => {
+      laid.add({ kind: 'slab', index }, ring, true);
+    });
+  }
   cuts.forEach((path, index) => {
     laid.add({ kind: 'cut', index }, path, false);
   });
@@ -58,95 +64,119 @@ export function layOut(
   return laid.finish();
 }
 
-class Layout {
-  private readonly sources: Source[] = [];
-  private readonly rings: Array<{
-    readonly ring: Ring;
-    readonly closed: boolean;
-    readonly names: readonly number[] | null;
-  }> = [];
-  private hasArcs = false;
+/** An outline or path that is to be laid out. */
+interface Strand {
+  readonly source: Source;
+  readonly ring: Ring;
+  readonly closed: boolean;
+  /** What each side is called; its own number where null. */
+  readonly names: readonly number[] | null;
+}
 
-  /** @param names what each side is called; its own number unless said otherwise */
+interface Chords {
+  readonly arc: Arc;
+  readonly points: readonly Point[];
+}
+
+class Layout {
+  private readonly strands: Strand[] = [];
+  private hasArcs = false;
+  private points = 0;
+
   add(source: Source, ring: Ring, closed: boolean, names: readonly number[] | null = null): void {
-    this.sources.push(source);
-    this.rings.push({ ring, closed, names });
+    this.strands.push({ source, ring, closed, names });
+    this.points += ring.length;
     if (closed && !this.hasArcs) this.hasArcs = ring.some((v) => v.via);
   }
 
   finish(): Lines {
-    const x: number[] = [];
-    const y: number[] = [];
-    const to: number[] = [];
-    const source: number[] = [];
-    const side: number[] = [];
-    const arcs: Array<Arc | null> = [];
+    const chords = this.hasArcs ? this.flattened() : null;
+    let n = this.points;
+    if (chords) for (const c of chords.values()) n += c.points.length - 1;
+    const x = new Float64Array(n);
+    const y = new Float64Array(n);
+    const to = new Int32Array(n);
+    const source = new Int32Array(n);
+    const side = new Int32Array(n);
+    const arcs: Array<Arc | null> | null = chords && new Array(n).fill(null);
     const first: number[] = [];
-    const ends = this.hasArcs ? this.rings.flatMap(({ ring }) => ring as readonly Point[]) : [];
-    const put = (p: Point, s: number, k: number, arc: Arc | null) => {
-      to.push(x.length + 1);
-      x.push(p.x);
-      y.push(p.y);
-      source.push(s);
-      side.push(k);
-      arcs.push(arc);
+    let i = 0;
+    let corner = 0;
+    const put = (p: Point, s: number, k: number) => {
+      x[i] = p.x;
+      y[i] = p.y;
+      to[i] = i + 1;
+      source[i] = s;
+      side[i] = k;
+      i++;
     };
-    this.rings.forEach(({ ring, closed, names }, s) => {
-      const start = x.length;
+    this.strands.forEach(({ ring, closed, names }, s) => {
+      const start = i;
       first.push(start);
-      const sides = closed ? ring.length : ring.length - 1;
-      for (let k = 0; k < sides; k++) {
+      for (let k = 0; k < ring.length; k++) {
         const a = ring[k]!;
-        const line = closed && a.via ? sideOf(ring, k) : null;
-        const name = names ? names[k]! : k;
-        put(a, s, name, line?.arc ?? null);
-        if (!line?.arc) continue;
-        const points = flattenSide(line, SAGITTA, meetings(line, ends));
-        for (let i = 0; i + 1 < points.length; i++) put(points[i]!, s, name, line.arc);
+        const name = !closed && k === ring.length - 1 ? -1 : names ? names[k]! : k;
+        put(a, s, name);
+        const along = chords?.get(corner++);
+        if (!along) continue;
+        arcs![i - 1] = along.arc;
+        for (let c = 0; c + 1 < along.points.length; c++) {
+          put(along.points[c]!, s, name);
+          arcs![i - 1] = along.arc;
+        }
       }
-      if (!closed && ring.length > 0) put(ring[ring.length - 1]!, s, -1, null);
-      if (x.length > start) to[x.length - 1] = closed ? start : -1;
+      if (i > start) to[i - 1] = closed ? start : -1;
     });
-    first.push(x.length);
-    return {
-      sources: this.sources,
-      first,
-      to: Int32Array.from(to),
-      source: Int32Array.from(source),
-      side: Int32Array.from(side),
-      ...onGrid(x, y, arcs),
-    };
+    first.push(i);
+    const sources = this.strands.map((strand) => strand.source);
+    return { sources, first, to, source, side, ...onGrid(x, y, arcs) };
+  }
+
+  /** The chords of each side that is an arc, by the number of its corner; the last of their points is where it ends. */
+  private flattened(): Map<number, Chords> {
+    const chords = new Map<number, Chords>();
+    const ends = this.strands.flatMap(({ ring }) => ring as readonly Point[]);
+    let corner = 0;
+    for (const { ring, closed } of this.strands) {
+      ring.forEach((a, k) => {
+        const line = closed && a.via ? sideOf(ring, k) : null;
+        const points = line?.arc && flattenSide(line, SAGITTA, meetings(line, ends));
+        if (points) chords.set(corner, { arc: line.arc!, points });
+        corner++;
+      });
+    }
+    return chords;
   }
 }
 
+/** Takes true positions about the grid's origin, in place, and finds their cells. */
 function onGrid(
-  xs: readonly number[],
-  ys: readonly number[],
-  arcs: ReadonlyArray<Arc | null>,
+  x: Float64Array,
+  y: Float64Array,
+  arcs: ReadonlyArray<Arc | null> | null,
 ): Pick<Lines, 'grid' | 'x' | 'y' | 'cx' | 'cy' | 'arc'> {
-  const grid = gridFor(xs, ys);
-  const n = xs.length;
-  const x = new Float64Array(n);
-  const y = new Float64Array(n);
-  const cx = new Float64Array(n);
-  const cy = new Float64Array(n);
+  const grid = gridFor(x, y);
+  const n = x.length;
+  const cx = new Int32Array(n);
+  const cy = new Int32Array(n);
   for (let i = 0; i < n; i++) {
-    cx[i] = cellX(grid, xs[i]!);
-    cy[i] = cellY(grid, ys[i]!);
-    x[i] = xs[i]! - grid.originX;
-    y[i] = ys[i]! - grid.originY;
+    cx[i] = cellX(grid, x[i]!);
+    cy[i] = cellY(grid, y[i]!);
+    x[i]! -= grid.originX;
+    y[i]! -= grid.originY;
   }
   let last: Arc | null = null;
   let moved: Arc | null = null;
-  const arc = arcs.map((a) => {
-    if (!a) return null;
-    // The chords of one side share their circle.
-    if (a !== last) {
-      moved = { ...a, centre: { x: a.centre.x - grid.originX, y: a.centre.y - grid.originY } };
-      last = a;
-    }
-    return moved;
-  });
+  const arc =
+    arcs?.map((a) => {
+      if (!a) return null;
+      // The chords of one side share their circle.
+      if (a !== last) {
+        moved = { ...a, centre: { x: a.centre.x - grid.originX, y: a.centre.y - grid.originY } };
+        last = a;
+      }
+      return moved;
+    }) ?? new Array<null>(n).fill(null);
   return { grid, x, y, cx, cy, arc };
 }
 

@@ -149,13 +149,9 @@ class Stringer {
       this.edges.push(edge);
     }
     // Ends lie on their own line by now; whether they lie on the other's too is what counts.
-    const line = this.trueLine(slot);
-    if (
-      this.busy[slot] === BESIDE ||
-      offLine(line, this.at(u)) > SAME_PLACE ||
-      offLine(line, this.at(v)) > SAME_PLACE
-    ) {
-      edge.loose = true;
+    if (!edge.loose) {
+      edge.loose =
+        this.busy[slot] === BESIDE || this.off(slot, u) > SAME_PLACE || this.off(slot, v) > SAME_PLACE;
     }
     edge.uses.push({
       source: source[slot]!,
@@ -247,32 +243,28 @@ class Stringer {
       }
     });
     for (let v = 0; v < n; v++) {
-      if (known[v]) {
-        // A line that was bent through another's end, rather than ending there.
-        bent[v] = Math.max(bent[v]!, this.offOf(through[v] ?? [], this.at(v)));
-        continue;
+      const crossing = through[v];
+      if (!crossing) continue;
+      if (!known[v]) {
+        const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
+        const lines = crossing.map((slot) => this.trueLine(slot));
+        const met = trueCrossing(lines, at, cell);
+        x[v] = met.x;
+        y[v] = met.y;
       }
-      const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
-      const crossing = through[v] ?? [];
-      const met = trueCrossing(
-        crossing.map((slot) => this.trueLine(slot)),
-        at,
-        cell,
-      );
-      bent[v] = this.offOf(crossing, met);
-      x[v] = met.x;
-      y[v] = met.y;
+      // A line may also have been bent through another's end, rather than ending there.
+      for (const slot of crossing) {
+        const off = this.off(slot, v);
+        if (off > SAME_PLACE) bent[v] = Math.max(bent[v]!, off, LEAST_BENT * cell);
+      }
     }
   }
 
-  /** How far lines were bent to pass a place: 0 when it lies on all of them, else at least two cells. */
-  private offOf(slots: readonly number[], place: Point): number {
-    const off = slots.reduce((most, slot) => Math.max(most, offLine(this.trueLine(slot), place)), 0);
-    return off <= SAME_PLACE ? 0 : Math.max(off, LEAST_BENT * this.lines.grid.cell);
-  }
-
-  private at(v: number): Point {
-    return { x: this.x[v]!, y: this.y[v]! };
+  /** How far vertex v lies from the true line of a slot. */
+  private off(slot: number, v: number): number {
+    const { x, y, to, arc } = this.lines;
+    const end = to[slot]!;
+    return offLine(x[slot]!, y[slot]!, x[end]!, y[end]!, arc[slot]!, this.x[v]!, this.y[v]!);
   }
 
   private trueLine(slot: number): TrueLine {

@@ -72,9 +72,16 @@ export function nodeSegments(segments: readonly CellSegment[]): Noded {
 
 const pieceKey = (a: number, b: number): number => Math.min(a, b) * KEY + Math.max(a, b);
 
-function uniquePieces(chains: readonly number[][]): Array<readonly [number, number]> {
+/** Straight pieces between two vertices, each from the lower-numbered one to the higher. */
+interface Pieces {
+  readonly from: readonly number[];
+  readonly to: readonly number[];
+}
+
+function uniquePieces(chains: readonly number[][]): Pieces {
   const seen = new Set<number>();
-  const pieces: Array<readonly [number, number]> = [];
+  const from: number[] = [];
+  const to: number[] = [];
   for (const chain of chains) {
     for (let i = 1; i < chain.length; i++) {
       const a = Math.min(chain[i - 1]!, chain[i]!);
@@ -82,111 +89,130 @@ function uniquePieces(chains: readonly number[][]): Array<readonly [number, numb
       const key = pieceKey(a, b);
       if (seen.has(key)) continue;
       seen.add(key);
-      pieces.push([a, b]);
+      from.push(a);
+      to.push(b);
     }
   }
-  return pieces;
+  return { from, to };
 }
 
-type Visit = (i: number) => false;
-type Search = (minX: number, minY: number, maxX: number, maxY: number, visit: Visit) => void;
-
-/** Below this many boxes looking at each is quicker than building an index. */
-const FEW_BOXES = 40;
-
-/** Calls with each of the n boxes that meets the given one. */
-function boxSearch(n: number, boxOf: (i: number) => readonly [number, number, number, number]): Search {
-  if (n > FEW_BOXES) {
-    const index = new Flatbush(n);
-    for (let i = 0; i < n; i++) index.add(...boxOf(i));
-    index.finish();
-    return (minX, minY, maxX, maxY, visit) => {
-      index.search(minX, minY, maxX, maxY, visit);
-    };
-  }
-  const boxes = Array.from({ length: n }, (_, i) => boxOf(i));
-  return (minX, minY, maxX, maxY, visit) => {
-    for (let i = 0; i < n; i++) {
-      const b = boxes[i]!;
-      if (b[0] <= maxX && b[2] >= minX && b[1] <= maxY && b[3] >= minY) visit(i);
-    }
-  };
-}
+/** Below this many of a kind looking at each is quicker than building an index. */
+const FEW = 100;
 
 /** Adds the cell of each proper crossing as a vertex. */
-function addCrossings(table: VertexTable, pieces: ReadonlyArray<readonly [number, number]>): void {
-  if (pieces.length < 2) return;
-  const { x, y } = table;
-  const search = boxSearch(pieces.length, (i) => {
-    const [a, b] = pieces[i]!;
-    return [Math.min(x[a]!, x[b]!), Math.min(y[a]!, y[b]!), Math.max(x[a]!, x[b]!), Math.max(y[a]!, y[b]!)];
-  });
+function addCrossings(table: VertexTable, pieces: Pieces): void {
+  const { from, to } = pieces;
+  const n = from.length;
   const cells: number[] = [];
-  for (let i = 0; i < pieces.length; i++) {
-    const [a, b] = pieces[i]!;
-    const ax = x[a]!;
-    const ay = y[a]!;
-    const bx = x[b]!;
-    const by = y[b]!;
-    const dx = bx - ax;
-    const dy = by - ay;
-    search(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by), (j) => {
-      if (j <= i) return false;
-      const [c, d] = pieces[j]!;
-      if (a === c || a === d || b === c || b === d) return false;
-      const cx = x[c]! - ax;
-      const cy = y[c]! - ay;
-      const ex = x[d]! - ax;
-      const ey = y[d]! - ay;
-      const sideC = dx * cy - dy * cx;
-      const sideD = dx * ey - dy * ex;
-      if (sideC > 0 === sideD > 0 || sideC === 0 || sideD === 0) return false;
-      const fx = ex - cx;
-      const fy = ey - cy;
-      const sideA = fy * cx - fx * cy;
-      const sideB = fx * (dy - cy) - fy * (dx - cx);
-      if (sideA > 0 === sideB > 0 || sideA === 0 || sideB === 0) return false;
-      const t = sideC / (sideC - sideD);
-      cells.push(Math.round(ax + cx + fx * t), Math.round(ay + cy + fy * t));
-      return false;
-    });
+  if (n <= FEW) {
+    for (let i = 0; i < n; i++) {
+      for (let j = i + 1; j < n; j++) crossingCell(table, pieces, i, j, cells);
+    }
+  } else {
+    const { x, y } = table;
+    const index = new Flatbush(n);
+    for (let i = 0; i < n; i++) index.add(...boxOf(x, y, from[i]!, to[i]!));
+    index.finish();
+    for (let i = 0; i < n; i++) {
+      index.search(...boxOf(x, y, from[i]!, to[i]!), (j) => {
+        if (j > i) crossingCell(table, pieces, i, j, cells);
+        return false;
+      });
+    }
   }
   for (let k = 0; k < cells.length; k += 2) table.at(cells[k]!, cells[k + 1]!);
 }
 
+const boxOf = (
+  x: readonly number[],
+  y: readonly number[],
+  a: number,
+  b: number,
+): [number, number, number, number] => [
+  Math.min(x[a]!, x[b]!),
+  Math.min(y[a]!, y[b]!),
+  Math.max(x[a]!, x[b]!),
+  Math.max(y[a]!, y[b]!),
+];
+
+/** Appends the cell in which pieces i and j cross inside both; nothing where they do not. */
+function crossingCell(
+  { x, y }: VertexTable,
+  { from, to }: Pieces,
+  i: number,
+  j: number,
+  cells: number[],
+): void {
+  const a = from[i]!;
+  const b = to[i]!;
+  const c = from[j]!;
+  const d = to[j]!;
+  if (a === c || a === d || b === c || b === d) return;
+  const ax = x[a]!;
+  const ay = y[a]!;
+  const dx = x[b]! - ax;
+  const dy = y[b]! - ay;
+  const cx = x[c]! - ax;
+  const cy = y[c]! - ay;
+  const ex = x[d]! - ax;
+  const ey = y[d]! - ay;
+  const sideC = dx * cy - dy * cx;
+  const sideD = dx * ey - dy * ex;
+  if (sideC > 0 === sideD > 0 || sideC === 0 || sideD === 0) return;
+  const fx = ex - cx;
+  const fy = ey - cy;
+  const sideA = fy * cx - fx * cy;
+  const sideB = fx * (dy - cy) - fy * (dx - cx);
+  if (sideA > 0 === sideB > 0 || sideA === 0 || sideB === 0) return;
+  const t = sideC / (sideC - sideD);
+  cells.push(Math.round(ax + cx + fx * t), Math.round(ay + cy + fy * t));
+}
+
 /** For each piece that enters a hot cell other than its own ends: the vertices it must run through. */
-function splitAtHotCells(
-  table: VertexTable,
-  pieces: ReadonlyArray<readonly [number, number]>,
-): Map<number, number[]> {
-  const { x, y } = table;
+function splitAtHotCells({ x, y }: VertexTable, { from, to }: Pieces): Map<number, number[]> {
+  const n = x.length;
   const splits = new Map<number, number[]>();
-  if (x.length === 0) return splits;
-  const search = boxSearch(x.length, (v) => [x[v]!, y[v]!, x[v]!, y[v]!]);
-  for (const [a, b] of pieces) {
+  let index: Flatbush | null = null;
+  if (n > FEW) {
+    index = new Flatbush(n);
+    for (let v = 0; v < n; v++) index.add(x[v]!, y[v]!, x[v]!, y[v]!);
+    index.finish();
+  }
+  for (let i = 0; i < from.length; i++) {
+    const a = from[i]!;
+    const b = to[i]!;
     const ax = x[a]!;
     const ay = y[a]!;
-    const dx = x[b]! - ax;
-    const dy = y[b]! - ay;
-    const half = 0.5;
-    const hits: number[] = [];
-    search(
-      Math.min(0, dx) + ax - half,
-      Math.min(0, dy) + ay - half,
-      Math.max(0, dx) + ax + half,
-      Math.max(0, dy) + ay + half,
-      (v) => {
-        if (v !== a && v !== b && entersCell(ax, ay, x[b]!, y[b]!, x[v]!, y[v]!)) hits.push(v);
-        return false;
-      },
-    );
-    if (hits.length === 0) continue;
-    const along = (v: number) => (x[v]! - ax) * dx + (y[v]! - ay) * dy;
-    hits.sort((p, q) => along(p) - along(q) || p - q);
-    splits.set(pieceKey(a, b), hits);
+    const bx = x[b]!;
+    const by = y[b]!;
+    let hits: number[] | null = null;
+    const visit = (v: number): false => {
+      if (v === a || v === b || !entersCell(ax, ay, bx, by, x[v]!, y[v]!)) return false;
+      if (hits) hits.push(v);
+      else hits = [v];
+      return false;
+    };
+    if (index) {
+      const half = 0.5;
+      index.search(
+        Math.min(ax, bx) - half,
+        Math.min(ay, by) - half,
+        Math.max(ax, bx) + half,
+        Math.max(ay, by) + half,
+        visit,
+      );
+    } else for (let v = 0; v < n; v++) visit(v);
+    if (hits !== null)
+      splits.set(
+        pieceKey(a, b),
+        inOrder(hits, (v) => (x[v]! - ax) * (bx - ax) + (y[v]! - ay) * (by - ay)),
+      );
   }
   return splits;
 }
+
+const inOrder = (vertices: number[], along: (v: number) => number): number[] =>
+  vertices.length === 1 ? vertices : vertices.sort((p, q) => along(p) - along(q) || p - q);
 
 /**
  * Whether the segment enters the unit cell about (cx, cy): its lower and left edges belong to it, its upper

@@ -4,7 +4,7 @@ import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
 import { once } from './once.ts';
 import { joinSteps, type OutlineStep } from './outline.ts';
 import type { Cause, Partition, Plan, PlanProblem, Zone } from './plan.ts';
-import { isFinitePoint, type Point } from './point.ts';
+import type { Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
 import { gatherStretches } from './stretches.ts';
@@ -34,20 +34,25 @@ export function partition(plan: Plan): Result<Partition, PlanProblem> {
   return ok(new Partitioner(plan, work, findFaces(work)).run());
 }
 
-function findBadCoordinate(plan: Plan): PlanProblem | null {
-  const good = (p: Point) => isFinitePoint(p) && Math.abs(p.x) <= LARGEST && Math.abs(p.y) <= LARGEST;
-  const goodRing = (ring: Ring) => ring.every((v) => good(v) && (!v.via || good(v.via)));
-  const lists = [
-    ['slab', plan.slabs.map(goodRing)],
-    ['cut', plan.cuts.map((c) => c.path.every(good))],
-    ['void', plan.voids.map(goodRing)],
-  ] as const;
-  for (const [kind, fine] of lists) {
-    const index = fine.indexOf(false);
-    if (index >= 0) return { code: 'plan/not-finite', kind, index };
-  }
+function findBadCoordinate({ slabs, cuts, voids }: Plan): PlanProblem | null {
+  const bad = (kind: PlanProblem['kind'], index: number): PlanProblem => ({
+    code: 'plan/not-finite',
+    kind,
+    index,
+  });
+  for (let i = 0; i < slabs.length; i++) if (!inRange(slabs[i]!)) return bad('slab', i);
+  for (let i = 0; i < cuts.length; i++) if (!inRange(cuts[i]!.path)) return bad('cut', i);
+  for (let i = 0; i < voids.length; i++) if (!inRange(voids[i]!)) return bad('void', i);
   return null;
 }
+
+function inRange(ring: Ring): boolean {
+  for (const v of ring) if (!isInRange(v) || (v.via && !isInRange(v.via))) return false;
+  return true;
+}
+
+/** False for what is not a number, too. */
+const isInRange = ({ x, y }: Point): boolean => Math.abs(x) <= LARGEST && Math.abs(y) <= LARGEST;
 
 /** One run of the algorithm; holds the tables that its steps share. */
 class Partitioner {
@@ -59,29 +64,41 @@ class Partitioner {
   /** For each slab, the zone of each face; faces outside are absent. */
   private readonly zoneOf: Array<Map<number, number>>;
   private readonly zoneFaces: Array<{ slab: number; faces: number[] }> = [];
-  private readonly bordersByFace: number[][];
+  private readonly bordersByFace: ReadonlyArray<readonly number[]>;
   private voidCells: readonly Point[][] | null = null;
+  /** For each half-edge, the last tracing that came along it. */
+  private readonly seen: Int32Array;
+  private tracings = 0;
 
   constructor(
     private readonly plan: Plan,
     private readonly work: NodedLinework,
     private readonly faces: Faces,
   ) {
-    const sourcesOf = (kind: 'slab' | 'void') =>
-      faces.winding.map((w) => (w.size === 0 ? NONE : wound(w, work, kind)));
-    this.slabsOf = sourcesOf('slab');
-    this.voidsOf = sourcesOf('void');
+    const slabsOf: Array<readonly number[]> = [];
+    const voidsOf: Array<readonly number[]> = [];
+    for (const w of faces.winding) {
+      slabsOf.push(w.size === 0 ? NONE : wound(w, work, 'slab'));
+      voidsOf.push(w.size === 0 ? NONE : wound(w, work, 'void'));
+    }
+    this.slabsOf = slabsOf;
+    this.voidsOf = voidsOf;
     this.edges = measureEdges(plan, work);
     this.faceArea = new Float64Array(faces.count);
     this.faceCells = new Float64Array(faces.count);
-    this.bordersByFace = Array.from({ length: faces.count }, () => []);
-    faces.faceOf.forEach((f, h) => {
+    this.bordersByFace = faces.borders;
+    this.seen = new Int32Array(faces.faceOf.length);
+    for (let h = 0; h < faces.faceOf.length; h++) {
+      const f = faces.faceOf[h]!;
       const { area, cells } = this.edges[h >> 1]!;
       this.faceArea[f]! += (h & 1) === 0 ? area : -area;
       this.faceCells[f]! += (h & 1) === 0 ? cells : -cells;
-      this.bordersByFace[f]!.push(h);
+    }
+    const facesOf: number[][] = plan.slabs.map(() => []);
+    slabsOf.forEach((covering, f) => {
+      for (const slab of covering) facesOf[slab]!.push(f);
     });
-    this.zoneOf = plan.slabs.map((_, slab) => this.groupIntoZones(slab));
+    this.zoneOf = facesOf.map((list, slab) => this.groupIntoZones(slab, list));
   }
 
   run(): Partition {
@@ -102,8 +119,8 @@ class Partitioner {
   }
 
   /** Joins faces of the slab across every edge that is neither its outline nor one of its cuts. */
-  private groupIntoZones(slab: number): Map<number, number> {
-    const { faces, work } = this;
+  private groupIntoZones(slab: number, ofSlab: readonly number[]): Map<number, number> {
+    const { faces } = this;
     const parent = new Map<number, number>();
     const find = (f: number): number => {
       let r = f;
@@ -111,18 +128,17 @@ class Partitioner {
       parent.set(f, r);
       return r;
     };
-    for (let f = 1; f < faces.count; f++) if (this.slabsOf[f]!.includes(slab)) parent.set(f, f);
-    for (const f of parent.keys()) {
+    for (const f of ofSlab) parent.set(f, f);
+    for (const f of ofSlab) {
       for (const h of this.bordersByFace[f]!) {
         const beyond = faces.faceOf[twin(h)]!;
         if (beyond === f || !parent.has(beyond)) continue;
-        if (!work.edges[h >> 1]!.uses.some((use) => this.separates(use, slab)))
-          parent.set(find(f), find(beyond));
+        if (!this.cutAlong(h, slab)) parent.set(find(f), find(beyond));
       }
     }
     const zoneOfRoot = new Map<number, number>();
     const zoneOf = new Map<number, number>();
-    for (const f of parent.keys()) {
+    for (const f of ofSlab) {
       const root = find(f);
       let z = zoneOfRoot.get(root);
       if (z === undefined) {
@@ -135,9 +151,21 @@ class Partitioner {
     return zoneOf;
   }
 
-  private separates(use: Use, slab: number): boolean {
-    const source = this.work.sources[use.source]!;
-    return source.kind === 'cut' && this.plan.cuts[source.index]!.slab === slab;
+  /** The cut of the slab that runs along a half-edge's edge. */
+  private cutAlong(h: number, slab: number): Use | null {
+    for (const use of this.work.edges[h >> 1]!.uses) {
+      const { kind, index } = this.work.sources[use.source]!;
+      if (kind === 'cut' && this.plan.cuts[index]!.slab === slab) return use;
+    }
+    return null;
+  }
+
+  private drawnAlong(h: number, kind: 'slab' | 'void', index: number): Use | null {
+    for (const use of this.work.edges[h >> 1]!.uses) {
+      const source = this.work.sources[use.source]!;
+      if (source.kind === kind && source.index === index) return use;
+    }
+    return null;
   }
 
   private zone(z: number): Zone {
@@ -201,20 +229,22 @@ class Partitioner {
   /** Rings of half-edges with the wanted faces on their left and others on their right. */
   private trace(ofFaces: readonly number[], wanted: (face: number) => boolean): number[][] {
     const { faceOf, next } = this.faces;
+    const { seen } = this;
+    this.tracings++;
     const border = (h: number) => wanted(faceOf[h]!) && !wanted(faceOf[twin(h)]!);
-    const seen = new Set<number>();
     const rings: number[][] = [];
     for (const f of ofFaces) {
+      if (!wanted(f)) continue;
       for (const start of this.bordersByFace[f]!) {
-        if (seen.has(start) || !border(start)) continue;
+        if (seen[start] === this.tracings || !border(start)) continue;
         const ring: number[] = [];
         let h = start;
         do {
-          seen.add(h);
+          seen[h] = this.tracings;
           ring.push(h);
           h = next[h]!;
           while (!border(h)) h = next[twin(h)]!;
-        } while (h !== start && !seen.has(h));
+        } while (h !== start && seen[h] !== this.tracings);
         rings.push(ring);
       }
     }
@@ -224,14 +254,11 @@ class Partitioner {
   /** Why half-edge h bounds the net area of zone z: what lies on its right decides, before what is drawn along it. */
   private causeOf(h: number, z: number): { cause: Cause; use: Use } {
     const { slab } = this.zoneFaces[z]!;
-    const { sources } = this.work;
     const beyond = this.faces.faceOf[twin(h)]!;
-    const { uses } = this.work.edges[h >> 1]!;
-    const along = (kind: 'slab' | 'cut' | 'void', index: number) =>
-      uses.find((use) => sources[use.source]!.kind === kind && sources[use.source]!.index === index);
+    const first = this.work.edges[h >> 1]!.uses[0]!;
     const otherZone = this.zoneOf[slab]!.get(beyond);
     if (otherZone === undefined) {
-      const use = along('slab', slab) ?? uses[0]!;
+      const use = this.drawnAlong(h, 'slab', slab) ?? first;
       const side = Math.max(use.side, 0);
       const neighbour = this.slabsOf[beyond]!.find((s) => s !== slab);
       const cause: Cause =
@@ -240,11 +267,11 @@ class Partitioner {
     }
     const covering = this.voidsOf[beyond]!;
     if (covering.length > 0) {
-      const drawn = covering.find((v) => along('void', v)) ?? covering[0]!;
-      return { cause: { kind: 'void', void: drawn }, use: along('void', drawn) ?? uses[0]! };
+      const drawn = covering.find((v) => this.drawnAlong(h, 'void', v)) ?? covering[0]!;
+      return { cause: { kind: 'void', void: drawn }, use: this.drawnAlong(h, 'void', drawn) ?? first };
     }
-    const use = uses.find((u) => this.separates(u, slab)) ?? uses[0]!;
-    return { cause: { kind: 'cut', cut: sources[use.source]!.index, zone: otherZone }, use };
+    const use = this.cutAlong(h, slab) ?? first;
+    return { cause: { kind: 'cut', cut: this.work.sources[use.source]!.index, zone: otherZone }, use };
   }
 
   private overlaps(): Partition['overlaps'] {

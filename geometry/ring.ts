@@ -77,11 +77,11 @@ export const ringLength = (ring: Ring): number => sidesOf(ring).reduce((sum, s) 
 
 /** The smallest upright box around an outline, arcs by their true extent. */
 export function ringBox(ring: Ring): Box {
-  const points: Point[] = [...ring];
-  ring.forEach((v, k) => {
-    if (!v.via) return;
-    const { arc } = sideOf(ring, k);
-    if (!arc) return;
+  let points: Point[] | null = null;
+  for (let k = 0; k < ring.length; k++) {
+    const arc = ring[k]!.via ? sideOf(ring, k).arc : null;
+    if (!arc) continue;
+    points ??= [...ring];
     const low = Math.min(arc.start, arc.start + arc.sweep);
     const high = Math.max(arc.start, arc.start + arc.sweep);
     for (let q = Math.ceil(low / (Math.PI / 2)); q * (Math.PI / 2) < high; q++) {
@@ -90,8 +90,8 @@ export function ringBox(ring: Ring): Box {
         y: arc.centre.y + arc.radius * Math.sin((q * Math.PI) / 2),
       });
     }
-  });
-  return boxOf(points);
+  }
+  return boxOf(points ?? ring);
 }
 
 /** A full circle as a ring of two half-circle sides. */

@@ -43,6 +43,9 @@ export class Site {
   private readonly voidTree = new RBush<VoidEntry>();
   private readonly slabs = new Map<string, SlabEntry>();
   private readonly voids = new Map<string, VoidEntry>();
+  /** Set since the last update: they go into the trees together, which is several times quicker than one by one. */
+  private readonly newSlabs = new Set<SlabEntry>();
+  private readonly newVoids = new Set<VoidEntry>();
   private readonly partOf = new Map<string, SitePart>();
   private readonly dirty = new Set<string>();
   private readonly gone = new Set<SitePart>();
@@ -58,8 +61,7 @@ export class Site {
     this.removeSlab(id);
     const entry: SlabEntry = { id, ring, cuts, ...grown(ringBox(ring), MARGIN + this.weld) };
     this.slabs.set(id, entry);
-    this.slabTree.insert(entry);
-    this.disturb(entry);
+    this.newSlabs.add(entry);
   }
 
   /** Adds or replaces something to be left out. */
@@ -67,18 +69,18 @@ export class Site {
     this.removeVoid(id);
     const entry: VoidEntry = { id, ring, ...grown(ringBox(ring), MARGIN) };
     this.voids.set(id, entry);
-    this.voidTree.insert(entry);
-    this.disturb(entry);
+    this.newVoids.add(entry);
   }
 
   /** Takes a slab away; nothing happens when there is none of that name. */
   removeSlab(id: string): void {
     const old = this.slabs.get(id);
     if (!old) return;
-    this.disturb(old);
     this.slabs.delete(id);
-    this.slabTree.remove(old);
     this.dirty.delete(id);
+    if (this.newSlabs.delete(old)) return;
+    this.disturb(old);
+    this.slabTree.remove(old);
   }
 
   /** Takes a void away; nothing happens when there is none of that name. */
@@ -86,6 +88,7 @@ export class Site {
     const old = this.voids.get(id);
     if (!old) return;
     this.voids.delete(id);
+    if (this.newVoids.delete(old)) return;
     this.voidTree.remove(old);
     this.disturb(old);
   }
@@ -95,6 +98,7 @@ export class Site {
    * @returns the parts made anew and those they replace; a problem when a coordinate is not finite or beyond 1e9
    */
   update(): Result<SiteUpdate, PlanProblem> {
+    this.takeIn();
     const remade: SitePart[] = [];
     for (const id of [...this.dirty]) {
       if (!this.dirty.has(id)) continue;
@@ -112,6 +116,24 @@ export class Site {
     return [...new Set(this.partOf.values())];
   }
 
+  /** Puts what was set since the last update where it is found, and sees whom it concerns. */
+  private takeIn(): void {
+    const slabs = [...this.newSlabs];
+    const voids = [...this.newVoids];
+    this.newSlabs.clear();
+    this.newVoids.clear();
+    this.slabTree.load(slabs);
+    this.voidTree.load(voids);
+    for (const { id } of slabs) this.dirty.add(id);
+    for (const entries of [slabs, voids]) {
+      for (const entry of entries) {
+        // Nobody is left to be told on a site that is new.
+        if (this.dirty.size === this.slabs.size) return;
+        this.disturb(entry);
+      }
+    }
+  }
+
   /** Slabs whose boxes meet the box, and all that were worked out together with them, are to be worked out again. */
   private disturb(box: Box): void {
     for (const { id } of this.slabTree.search(box)) {
@@ -126,9 +148,12 @@ export class Site {
 
   private makePart(start: SlabEntry): Result<SitePart, PlanProblem> {
     const members = new Set([start]);
-    for (const slab of members) for (const other of this.slabTree.search(slab)) members.add(other);
+    const onTop = new Set<VoidEntry>();
+    for (const slab of members) {
+      for (const other of this.slabTree.search(slab)) members.add(other);
+      for (const v of this.voidTree.search(slab)) onTop.add(v);
+    }
     const slabs = [...members].sort(byId);
-    const onTop = new Set(slabs.flatMap((slab) => this.voidTree.search(slab)));
     const voids = [...onTop].sort(byId);
     const cuts = slabs.flatMap(({ id, cuts: paths }, slab) =>
       paths.map((path, index) => ({ id, index, plan: { slab, path } })),

@@ -47,7 +47,7 @@ function meetLines(p: TrueLine, q: TrueLine): Point | null {
   const ex = q.b.x - q.a.x;
   const ey = q.b.y - q.a.y;
   const turn = dx * ey - dy * ex;
-  if (Math.abs(turn) <= 1e-9 * Math.hypot(dx, dy) * Math.hypot(ex, ey)) return null;
+  if (Math.abs(turn) <= 1e-9 * root2(dx, dy) * root2(ex, ey)) return null;
   const t = ((q.a.x - p.a.x) * ey - (q.a.y - p.a.y) * ex) / turn;
   return { x: p.a.x + dx * t, y: p.a.y + dy * t };
 }
@@ -88,11 +88,22 @@ function meetCircles(p: Arc, q: Arc, near: Point): Point | null {
 const nearest = (p: Point, a: Point, b: Point): Point =>
   (a.x - p.x) ** 2 + (a.y - p.y) ** 2 <= (b.x - p.x) ** 2 + (b.y - p.y) ** 2 ? a : b;
 
-/** How far a point lies from the line, or from the circle. */
-export function offLine({ a, b, arc }: TrueLine, p: Point): number {
-  if (arc) return Math.abs(Math.hypot(p.x - arc.centre.x, p.y - arc.centre.y) - arc.radius);
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const d = Math.hypot(dx, dy);
-  return d === 0 ? Math.hypot(p.x - a.x, p.y - a.y) : Math.abs((p.x - a.x) * dy - (p.y - a.y) * dx) / d;
+/** How far the point (px, py) lies from the line through a and b, or from its circle. */
+export function offLine(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  arc: Arc | null,
+  px: number,
+  py: number,
+): number {
+  if (arc) return Math.abs(root2(px - arc.centre.x, py - arc.centre.y) - arc.radius);
+  const dx = bx - ax;
+  const dy = by - ay;
+  const d = root2(dx, dy);
+  return d === 0 ? root2(px - ax, py - ay) : Math.abs((px - ax) * dy - (py - ay) * dx) / d;
 }
+
+/** `Math.hypot` guards against overflow, which coordinates below 1e9 cannot reach, and takes many times longer. */
+const root2 = (x: number, y: number): number => Math.sqrt(x * x + y * y);

@@ -20,9 +20,6 @@ export const lerp = (a: Point, b: Point, t: number): Point => ({
   y: a.y + (b.y - a.y) * t,
 });
 
-/** Both coordinates finite. */
-export const isFinitePoint = (p: Point): boolean => Number.isFinite(p.x) && Number.isFinite(p.y);
-
 /** Smallest upright box around the points; infinite and inverted when there are none. */
 export interface Box {
   readonly minX: number;

@@ -31,7 +31,7 @@ import {
   takeWeather,
 } from './files.ts';
 import { MeasureStation } from './measure-station.tsx';
-import { nextStep } from './next-step.ts';
+import { type NextStep, nextStep } from './next-step.ts';
 import { PapersStation } from './papers-station.tsx';
 import { showPlace, showStation } from './places.ts';
 import { Selected } from './selected-form.tsx';
@@ -75,12 +75,17 @@ export function Dock() {
   );
 }
 
-/** What the job wants next, with a button that begins it. */
-function Next() {
+function useNextStep(): NextStep | null {
   const results = useApp((s) => s.settled);
   const sheetId = useApp((s) => s.sheetId);
   const station = useApp((s) => s.station);
-  const step = useMemo(() => nextStep({ results, sheetId, station }), [results, sheetId, station]);
+  return useMemo(() => nextStep({ results, sheetId, station }), [results, sheetId, station]);
+}
+
+/** What the job wants next, with a button that begins it. */
+function Next() {
+  const station = useApp((s) => s.station);
+  const step = useNextStep();
   if (!step) return null;
   const { action } = step;
   return (
@@ -282,6 +287,8 @@ function Days() {
 }
 
 function JobRemarks() {
-  const remarks = useApp((s) => s.settled.remarks);
+  const all = useApp((s) => s.settled.remarks);
+  const step = useNextStep();
+  const remarks = step?.says ? all.filter((r) => !step.says!.includes(r.code)) : all;
   return <Remarks remarks={remarks} onShow={showPlace} onFix={(edit) => onChange([edit])} />;
 }

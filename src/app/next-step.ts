@@ -11,6 +11,8 @@ export interface NextStep {
   readonly action: { readonly words: string; readonly run: () => void } | null;
   /** Where it is done, for steps that are not begun on the board. */
   readonly station?: Station;
+  /** Codes of remarks that say no more than this. */
+  readonly says?: readonly string[];
 }
 
 const go = (station: Station) => () => store.setState({ station });
@@ -32,17 +34,20 @@ export function nextStep({
     return {
       words: tr`Open a photo or plan to trace over, or begin on a blank grid.`,
       action: { words: tr`Begin on a grid`, run: addGrid },
+      says: ['job/empty'],
     };
   const unscaled = sheets.find((s) => !s.fit);
   if (unscaled)
     return {
       words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.`,
       action: { words: tr`Begin`, run: take('scale', unscaled.id) },
+      says: ['job/empty'],
     };
   if (Object.keys(job.slabs).length === 0)
     return {
       words: tr`Trace the first slab: tap its corners one after the other.`,
       action: { words: tr`Begin`, run: take('slab', sheet.id) },
+      says: ['job/empty'],
     };
   if (!coating.zones.some((z) => z.coats.length > 0) && takeoff.zones.length > 0)
     return {
@@ -58,6 +63,7 @@ export function nextStep({
       words: tr`Say how the concrete of ${some(unasked.map((r) => `“${r.name}”`))} is.`,
       action: { words: tr`Go there`, run: go('Site') },
       station: 'Site',
+      says: ['readiness/unasked'],
     };
   // Orders and offers are worked out where they are looked at, not with every stroke on the board.
   return station === 'Order' || station === 'Papers' ? orderStep(results) : null;

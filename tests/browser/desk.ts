@@ -181,3 +181,19 @@ export async function fitPicture(page: Page, width: number, height: number): Pro
   const zoom = Math.min((box.width - 2 * margin) / width, (box.height - 2 * margin) / height);
   return { zoom, middle: { x: box.x + box.width / 2, y: box.y + box.height / 2 }, width, height };
 }
+
+/** All that a store of the browser's database holds, with its keys; it stays in the page. */
+export const storeOf = (page: Page, name: string) =>
+  page.evaluateHandle(async (store) => {
+    const opened = indexedDB.open('slabwright');
+    const db = await new Promise<IDBDatabase>((done) => {
+      opened.onsuccess = () => done(opened.result);
+    });
+    const tx = db.transaction(store);
+    const [keys, values] = [tx.objectStore(store).getAllKeys(), tx.objectStore(store).getAll()];
+    await new Promise((done) => {
+      tx.oncomplete = done;
+    });
+    db.close();
+    return { keys: keys.result, values: values.result as unknown[] };
+  }, name);

@@ -1,6 +1,7 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { boardAt, fitPicture, openPage, openTestDesk, station, type TestDesk } from './desk.ts';
+import { boardAt, fitPicture, openPage, openTestDesk, station, storeOf, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
@@ -99,14 +100,12 @@ test('a five-sided patio from tape alone: the wrong diagonal is named, and left 
   expect(said).toEqual([]);
 }, 120_000);
 
-/** A page of A4 with a rectangle of 200 × 100 mm on it: 40 m by 20 m at 1 : 200. By hand, PDF 1.4. */
-function onePagePdf(): Buffer {
-  const k = 72 / 25.4;
-  const stream = `${(10 * k).toFixed(3)} ${(50 * k).toFixed(3)} ${(200 * k).toFixed(3)} ${(100 * k).toFixed(3)} re S`;
+/** A page in points with what is drawn on it, by hand, PDF 1.4. */
+function pdf(width: number, height: number, stream: string): Buffer {
   const objects = [
     '<< /Type /Catalog /Pages 2 0 R >>',
     '<< /Type /Pages /Kids [3 0 R] /Count 1 >>',
-    `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 ${(220 * k).toFixed(3)} ${(200 * k).toFixed(3)}] /Contents 4 0 R >>`,
+    `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 ${width.toFixed(3)} ${height.toFixed(3)}] /Contents 4 0 R >>`,
     `<< /Length ${stream.length} >>\nstream\n${stream}\nendstream`,
   ];
   let text = '%PDF-1.4\n';
@@ -119,6 +118,12 @@ function onePagePdf(): Buffer {
   text += `xref\n0 5\n0000000000 65535 f \n${at.map((n) => `${String(n).padStart(10, '0')} 00000 n \n`).join('')}`;
   text += `trailer\n<< /Size 5 /Root 1 0 R >>\nstartxref\n${table}\n%%EOF\n`;
   return Buffer.from(text);
+}
+
+/** A page of 220 × 200 mm with a rectangle of 200 × 100 mm on it: 40 m by 20 m at 1 : 200. */
+function onePagePdf(): Buffer {
+  const k = 72 / 25.4;
+  return pdf(220 * k, 200 * k, `${[10, 50, 200, 100].map((mm) => (mm * k).toFixed(3)).join(' ')} re S`);
 }
 
 async function give(page: Page, name: string, buffer: Buffer): Promise<void> {
@@ -200,3 +205,90 @@ test('a page, a drawing, places and what is none of these', async () => {
   await page.getByText('page at 1 : 200').waitFor();
   expect(said.filter((s) => !s.includes('Indexing all PDF objects'))).toEqual([]);
 }, 120_000);
+
+/** A floor of 4 m by 2 m, seen at an angle, in pixels of a picture of 640 × 480: from far left, clockwise. */
+const FLOOR = [
+  [240, 140],
+  [400, 140],
+  [560, 400],
+  [80, 400],
+] as const;
+
+/** A page of one PDF point a pixel with the floor filled black. */
+const floorPdf = (): Buffer =>
+  pdf(640, 480, `${FLOOR.map(([x, y], i) => `${x} ${480 - y} ${i === 0 ? 'm' : 'l'}`).join(' ')} h f`);
+
+const floorSvg = (): Buffer =>
+  Buffer.from(
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 480"><polygon points="${FLOOR.join(' ')}"/></svg>`,
+  );
+
+/** The only JPEG among the pictures kept in the browser: its size, how far its dark part goes, and how many pixels that has. */
+const keptJpeg = async (page: Page) =>
+  (await storeOf(page, 'images')).evaluate(async ({ values }) => {
+    const [jpeg, ...more] = (values as Blob[]).filter((b) => b.type === 'image/jpeg');
+    if (!jpeg || more.length > 0) return null;
+    const picture = await createImageBitmap(jpeg);
+    const context = new OffscreenCanvas(picture.width, picture.height).getContext('2d')!;
+    context.drawImage(picture, 0, 0);
+    const { data } = context.getImageData(0, 0, picture.width, picture.height);
+    const box = { left: Infinity, top: Infinity, right: -1, bottom: -1 };
+    let dark = 0;
+    for (let i = 0; i < data.length; i += 4) {
+      // Outside the photo nothing is shown; a line of a drawing is grey.
+      if (data[i]! > 128) continue;
+      dark += 1;
+      const [x, y] = [(i / 4) % picture.width, Math.floor(i / 4 / picture.width)];
+      box.left = Math.min(box.left, x);
+      box.right = Math.max(box.right, x);
+      box.top = Math.min(box.top, y);
+      box.bottom = Math.max(box.bottom, y);
+    }
+    return { width: picture.width, height: picture.height, dark, box };
+  });
+
+/** The floor as a photo: filled by ImageMagick, written by heif-enc of libheif 1.15. */
+const floorHeic = (): Buffer => readFileSync(new URL('../photos/floor.heic', import.meta.url));
+
+test.each([
+  ['floor.heic', floorHeic, { width: 640, height: 480, left: 0, top: 0 }, 0.01],
+  ['floor.pdf', floorPdf, { width: 640, height: 480, left: 0, top: 0 }, 0.01],
+  // The board shows a drawing with a margin of 2 % about it, as lines that have a width of their own.
+  [
+    'floor.svg',
+    floorSvg,
+    { width: 480 * 1.04, height: 260 + 480 * 0.04, left: 80 - 9.6, top: 140 - 9.6 },
+    0.04,
+  ],
+] as const)(
+  '%s is straightened: what is a trapezium on it is a rectangle of its length and width',
+  async (name, bytes, shown, within) => {
+    const { page, said } = await openPage(desk);
+    await station(page, 'Site');
+    await page.getByRole('button', { name: 'New job' }).first().click();
+    await station(page, 'Measure');
+    await give(page, name, bytes());
+    await page.getByText('It has no scale yet').waitFor();
+    await page.getByRole('button', { name: 'Straighten', exact: true }).click();
+    const tap = boardAt(page, await fitPicture(page, shown.width, shown.height));
+    for (const [x, y] of FLOOR) await tap(x - shown.left, y - shown.top);
+    for (const [label, length] of [
+      ['Mark 1 to 2', '4'],
+      ['Mark 2 to 3', '2'],
+    ] as const) {
+      await page.getByLabel(label).fill(length);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByRole('button', { name: 'Make a straight picture' }).click();
+    await page.getByText('straightened from floor').waitFor();
+    const { box, dark } = (await keptJpeg(page))!;
+    const [width, height] = [box.right - box.left + 1, box.bottom - box.top + 1];
+    expect(Math.abs(width / height / 2 - 1)).toBeLessThan(within);
+    // A trapezium would fill 0.67 of its box, and its lines all the more of it.
+    if (name !== 'floor.svg') expect(Math.abs(dark / (width * height) - 1)).toBeLessThan(within);
+    else expect(dark / (width * height)).toBeLessThan(0.2);
+    await page.context().close();
+    expect(said).toEqual([]);
+  },
+  120_000,
+);

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openTestDesk, station, type TestDesk } from './desk.ts';
+import { openTestDesk, station, storeOf, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
@@ -115,18 +115,7 @@ test('a tab that slept while so much was done elsewhere that the log was cut has
   await two.reload();
   await station(two, 'Site');
   await expect.poll(() => name(two).inputValue()).toBe('Yard 1600');
-  const begins = await two.evaluate(async () => {
-    const opened = indexedDB.open('slabwright');
-    const db = await new Promise<IDBDatabase>((done) => {
-      opened.onsuccess = () => done(opened.result);
-    });
-    const keys = db.transaction('log').objectStore('log').getAllKeys();
-    await new Promise((done) => {
-      keys.onsuccess = done;
-    });
-    db.close();
-    return (keys.result[0] as [string, number])[1];
-  });
+  const begins = await (await storeOf(two, 'log')).evaluate(({ keys }) => (keys[0] as [string, number])[1]);
   expect(begins).toBeGreaterThan(1000);
   // The first tab knows nothing of it and goes on.
   await station(one, 'Order');

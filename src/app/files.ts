@@ -168,5 +168,6 @@ export async function saveKeptText(id: string, name: string): Promise<void> {
 /** An empty job with the prices, values and trials of the ones before. */
 export function newJob(): void {
   showJob(jobFromBook(newId('job'), tr`New job`, store.getState().book), new Map());
-  store.setState({ station: 'Measure' });
+  // On a phone the board, which asks what there is to begin with, has the screen now.
+  store.setState({ station: 'Measure', dock: 'low' });
 }

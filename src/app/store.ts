@@ -271,6 +271,8 @@ export const cameraOf = (state: AppState): Camera | null =>
 export function setViewSize(width: number, height: number): void {
   const { view, cameras, sheetId, toolId, toolState } = get();
   if (view.width === width && view.height === height) return;
+  // Nothing is seen of a board that a message leaves no room.
+  if (width < 1 || height < 1) return;
   const camera = cameraOf(get());
   set({ view: { ...view, width, height } });
   const stripped = camera === fitted?.camera && height > 2 * (fitted?.height ?? height);
@@ -292,9 +294,12 @@ let sized = false;
 
 // ---- tools ---------------------------------------------------------------------------------------------------
 
+/** Takes a tool in hand; a panel that fills a phone's screen makes room for the board it draws on. */
 export function takeTool(toolId: string): void {
+  const { dock } = get();
   set({
     toolId,
+    dock: dock === 'full' && toolId !== 'select' ? 'half' : dock,
     toolState: toolById(toolId).start,
     preview: null,
     results: keeper(currentJob()),

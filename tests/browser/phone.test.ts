@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openPage, openTestDesk, type TestDesk } from './desk.ts';
+import { type FittedPicture, fitPicture, onScreen, openPage, openTestDesk, type TestDesk } from './desk.ts';
 
 let desk: TestDesk;
 beforeAll(async () => {
@@ -58,7 +58,7 @@ const scaleOf = (width: number) => (width - 2 * 18) / 12;
 
 /** Draws the L of 6 m by 4 m less 3 m by 2 m, with a drain of 2 m and two posts, from a blank grid on. */
 async function takeoff(page: Page, f: ReturnType<typeof finger>): Promise<void> {
-  await f.tap(button(page, 'Blank grid'));
+  await f.tap(button(page, 'A tape: draw by typed lengths'));
   await page.waitForTimeout(400);
   const box = (await page.locator('.board').boundingBox())!;
   const px = scaleOf(box.width);
@@ -150,3 +150,50 @@ test('what is seen is fitted in again when the raised panel goes down', async ()
   expect(said).toEqual([]);
   await page.context().close();
 }, 60_000);
+
+test('a photo taken with the phone: opened, straightened, and the board has room for it all the while', async () => {
+  const { page, said } = await openPage(desk, PHONE);
+  const f = finger(page);
+  const board = page.locator('.board');
+  const height = async () => (await board.boundingBox())!.height;
+  const toFull = async () => {
+    while ((await page.locator('.dock-full').count()) === 0) await f.tap(page.locator('.grip'));
+  };
+  await toFull();
+  await f.tap(station(page, 'Site'));
+  await f.tap(button(page, 'New job').first());
+  // The question is on the board, which has the screen.
+  const chooser = page.waitForEvent('filechooser');
+  await f.tap(button(page, 'A photo, plan or drawing'));
+  const photo = new URL('../photos/floor.heic', import.meta.url);
+  await (await chooser).setFiles({ name: 'floor.heic', mimeType: '', buffer: readFileSync(photo) });
+  await f.tap(station(page, 'Measure'));
+  await page.getByText('It has no scale yet').waitFor();
+  await toFull();
+  expect(await height()).toBeLessThan(300);
+  await f.tap(button(page, 'Straighten a photo taken at an angle'));
+  await expect.poll(height).toBeGreaterThan(220);
+  const tap = touchAt(await fitPicture(page, 640, 480), f);
+  // As tests/photos/floor.heic was drawn: a floor of 4 m by 2 m.
+  for (const [x, y] of [
+    [240, 140],
+    [400, 140],
+    [560, 400],
+    [80, 400],
+  ] as const)
+    await tap(x, y);
+  await f.type(page.getByLabel('Mark 1 to 2'), '4');
+  await f.type(page.getByLabel('Mark 2 to 3'), '2');
+  await f.tap(button(page, 'Make a straight picture'));
+  await page.getByText('straightened from floor').waitFor();
+  expect(await height()).toBeGreaterThan(220);
+  expect(said).toEqual([]);
+  await page.context().close();
+}, 120_000);
+
+const touchAt =
+  (fitted: FittedPicture, f: ReturnType<typeof finger>) =>
+  (x: number, y: number): Promise<void> => {
+    const at = onScreen(fitted, x, y);
+    return f.at(at.x, at.y);
+  };

@@ -265,8 +265,8 @@ export const cameraOf = (state: AppState): Camera | null =>
   (state.sheetId ? state.cameras[state.sheetId] : undefined) ?? null;
 
 /**
- * The board's size changed: what is seen stays where it is. Everything is fitted in the first time, and once a raised
- * panel that left the board a strip goes down, unless something is being drawn or the view was moved.
+ * The board's size changed: what is seen stays where it is. Everything is fitted in the first time, and when a panel
+ * below it goes up or down, unless something is being drawn or the view was moved.
  */
 export function setViewSize(width: number, height: number): void {
   const { view, cameras, sheetId, toolId, toolState } = get();
@@ -275,8 +275,9 @@ export function setViewSize(width: number, height: number): void {
   if (width < 1 || height < 1) return;
   const camera = cameraOf(get());
   set({ view: { ...view, width, height } });
-  const stripped = camera === fitted?.camera && height > 2 * (fitted?.height ?? height);
-  if (!camera || !sheetId || !sized || (stripped && !toolById(toolId).busy(toolState))) {
+  const grown = fitted && camera === fitted.camera ? height / fitted.height : 1;
+  const panelMoved = grown > 1.5 || grown < 0.67;
+  if (!camera || !sheetId || !sized || (panelMoved && !toolById(toolId).busy(toolState))) {
     sized = true;
     fitSheet();
     return;

@@ -135,3 +135,141 @@ test('a map that no copy has stays away, one that was emptied stays empty', () =
   expect(merged(start, emptied, start).job.prices).toEqual({});
   expect(Object.hasOwn(merged(base, base, base).job, 'packs')).toBe(Object.hasOwn(base, 'packs'));
 });
+
+const grid2 = (job: Job, id: string) =>
+  edited(job, { type: 'add-sheet', args: { id, name: id, picture: null, fit: { kind: 'metric' } } });
+const moved = (job: Job, cornerId: string, x: number, y: number) =>
+  edited(job, { type: 'move-corner', args: { cornerId, x, y } });
+const where = (m: Merged) => m.conflicts.map((c) => `${c.map} ${c.id}`);
+
+test('both drew a slab of one name: what it needs is there as one of them has it, until somebody decides', () => {
+  const a = edited(base, slabEdit('b', [20, 5, 5]));
+  const b = edited(base, slabEdit('b', [20, 5, 6]));
+  const m = merged(base, a, b);
+  expect(m.job.slabs.b).toEqual(a.slabs.b);
+  expect(where(m)).toEqual(['corners b2', 'corners b3']);
+  // The same one whichever way round.
+  expect([m.job.corners.b2, m.job.corners.b3]).toEqual([a.corners.b2, a.corners.b3]);
+  expect(take(m, 'a').corners.b2).toEqual(a.corners.b2);
+  expect(take(m, 'b').corners.b2).toEqual(b.corners.b2);
+  // A description that both made, each in its own words, is not there at all.
+  const t = merged(base, tag(base, 't', 2, 'Bay'), tag(base, 't', 2, 'Shed'));
+  expect([t.job.tags, where(t)]).toEqual([{}, ['tags t']]);
+});
+
+test('what lies on a sheet that the other took away brings the sheet back', () => {
+  const start = grid2(base, 'h');
+  const gone = edited(start, { type: 'remove-sheet', args: { sheetId: 'h' } });
+  const post = edited(start, {
+    type: 'add-void',
+    args: {
+      id: 'p',
+      name: 'P',
+      kind: 'post',
+      sheetId: 'h',
+      shape: { type: 'circle', centre: { x: 1, y: 1 }, radiusM: 0.1 },
+    },
+  });
+  const m = merged(start, gone, post);
+  expect(m.job.sheets.h).toEqual(start.sheets.h);
+  expect(m.conflicts).toEqual([
+    { map: 'sheets', id: 'h', base: start.sheets.h, a: undefined, b: start.sheets.h },
+  ]);
+  // The word of who took it away leaves the post nowhere: that cannot be.
+  expect(decided(m, 'a').ok).toBe(false);
+  expect(take(m, 'b').voids.p).toEqual(post.voids.p);
+  const drawn = edited(start, {
+    ...slabEdit('b', [0, 3, 3]),
+    args: { ...slabEdit('b', [0, 3, 3]).args, sheetId: 'h' },
+  } as never);
+  expect(merged(start, gone, drawn).job.sheets.h).toEqual(start.sheets.h);
+});
+
+test('a picture made from a photo that the other took away brings it back', () => {
+  const photo = edited(base, {
+    type: 'add-sheet',
+    args: {
+      id: 'h',
+      name: 'Photo',
+      picture: { imageId: 'i', widthPx: 10, heightPx: 10 },
+      fit: { kind: 'marks', marks: [], known: { type: 'points' }, straights: [] },
+    },
+  });
+  const straight = edited(photo, {
+    type: 'add-sheet',
+    args: {
+      id: 's',
+      name: 'Straight',
+      picture: { imageId: 'k', widthPx: 10, heightPx: 10 },
+      fit: { kind: 'straightened', sheetId: 'h', toPhoto: [1, 0, 0, 0, 1, 0, 0, 0, 1], lens: null },
+    },
+  });
+  const gone = edited(photo, { type: 'remove-sheet', args: { sheetId: 'h' } });
+  const m = merged(photo, gone, straight);
+  expect([where(m), Object.keys(m.job.sheets)]).toEqual([['sheets h'], ['g', 's', 'h']]);
+});
+
+test('a tape, and a cut, bring back the corners that the other took away', () => {
+  const start = edited(base, slabEdit('b', [20, 5, 5]));
+  const noB = edited(start, { type: 'remove-slab', args: { slabId: 'b' } });
+  const taped = edited(start, {
+    type: 'set-tape',
+    args: { id: 'x', kind: 'distance', a: 'a0', b: 'b1', lengthM: 25 },
+  });
+  const m = merged(start, noB, taped);
+  expect(m.job.tapes!.x).toEqual(taped.tapes!.x);
+  expect(where(m)).toEqual(['corners b1']);
+  const cut = edited(start, {
+    type: 'add-cut',
+    args: {
+      id: 'k',
+      slabId: 'b',
+      points: [
+        { at: 'corner', cornerId: 'b0' },
+        { at: 'side', cornerId: 'b2', t: 0.5 },
+      ],
+    },
+  });
+  const n = merged(start, noB, cut);
+  expect(n.job.cuts.k).toEqual(cut.cuts.k);
+  expect(n.job.slabs.b).toEqual(start.slabs.b);
+  expect(where(n)[0]).toBe('slabs b');
+});
+
+test('a cut to a side that the other took away goes, with the slab as it was', () => {
+  const cut = edited(base, {
+    type: 'add-cut',
+    args: {
+      id: 'k',
+      slabId: 'a',
+      points: [
+        { at: 'side', cornerId: 'a1', t: 0.5 },
+        { at: 'side', cornerId: 'a3', t: 0.5 },
+      ],
+    },
+  });
+  const five = edited(base, {
+    type: 'insert-corner',
+    args: { slabId: 'a', cornerId: 'a0', newId: 'n', t: 0.5 },
+  });
+  const three = edited(five, { type: 'remove-corner', args: { cornerId: 'a1' } });
+  // Against a base that has both corners, one takes a1 away while the other cuts from the side that leaves it.
+  const cutFive = edited(five, {
+    type: 'add-cut',
+    args: { id: 'k', slabId: 'a', points: cut.cuts.k!.points as never },
+  });
+  const m = merged(five, three, cutFive);
+  expect(m.job.slabs.a).toEqual(five.slabs.a);
+  expect(m.job.corners.a1).toEqual(five.corners.a1);
+  expect(m.job.cuts).toEqual({});
+  expect(where(m).sort()).toEqual(['corners a1', 'cuts k', 'slabs a']);
+});
+
+test('moves that stay sound together are both kept, and an outline that nobody crossed is left alone', () => {
+  const two = edited(base, slabEdit('b', [20, 5, 5]));
+  const m = merged(two, moved(two, 'a1', 11, 0), moved(two, 'a3', 0, 9));
+  expect([where(m), m.job.corners.a1!.x, m.job.corners.a3!.y]).toEqual([[], 11, 9]);
+  const crossed = merged(two, moved(moved(two, 'b1', 26, 0), 'a1', 1, 0), moved(two, 'a3', 9, 7));
+  expect(where(crossed)).toEqual(['corners a1', 'corners a3']);
+  expect(crossed.job.corners.b1!.x).toBe(26);
+});

@@ -9,7 +9,7 @@ const TESTS = {
     'tests/properties/{edits,histories}.test.ts',
   ],
   takeoff: [
-    'tests/takeoff/{takeoff,zones,fits,fit-errors,tape-figure}.test.ts',
+    'tests/takeoff/{takeoff,zones,memory,fits,fit-errors,tape-figure}.test.ts',
     'tests/golden.test.ts',
     'tests/properties/fits.test.ts',
     'tests/outside/measuring.test.ts',

@@ -120,7 +120,8 @@ const isShared = (job: Job, slabId: Id, cornerId: Id): boolean =>
   Object.values(job.slabs).some((s) => s.id !== slabId && s.corners.some((c) => c.cornerId === cornerId)) ||
   Object.values(job.cuts).some((c) => c.slabId !== slabId && c.points.some((p) => p.cornerId === cornerId));
 
-function movedShape(
+/** A shape with its points moved on their sheet, and what becomes of the way a rectangle lies. */
+export function movedShape(
   shape: VoidShape,
   moved: (p: SheetPoint) => SheetPoint,
   angle: (rad: Radians) => Radians,
@@ -133,7 +134,10 @@ function movedShape(
     case 'rectangle':
       return { ...shape, centre: moved(shape.centre), angleRad: angle(shape.angleRad) };
     case 'outline':
-      return { ...shape, corners: shape.corners.map((c) => ({ ...moved(c), via: c.via && moved(c.via) })) };
+      return {
+        ...shape,
+        corners: shape.corners.map((c) => ({ ...c, ...moved(c), via: c.via && moved(c.via) })),
+      };
   }
 }
 

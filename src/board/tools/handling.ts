@@ -1,4 +1,5 @@
 import { distance, distanceToSegment, type Point, sideOf } from '../../../geometry/index.ts';
+import { movedShape } from '../../job/arrange.ts';
 import type { Edit } from '../../job/edits/index.ts';
 import { slabRing } from '../../job/outline.ts';
 import type { Id, Job, Slab, VoidShape } from '../../job/types.ts';
@@ -64,20 +65,13 @@ function sidesBetween(job: Job, a: Id, b: Id): Array<{ readonly slabId: Id; read
 
 /** What is taken out, moved: whole, or one end of it. */
 export function movedVoid(shape: VoidShape, by: Point, part: 'whole' | 'a' | 'b'): VoidShape {
-  const shift = <P extends SheetPoint>(p: P): P => ({ ...p, x: p.x + by.x, y: p.y + by.y });
-  switch (shape.type) {
-    case 'line':
-      return {
-        ...shape,
-        a: part === 'b' ? shape.a : shift(shape.a),
-        b: part === 'a' ? shape.b : shift(shape.b),
-      };
-    case 'circle':
-    case 'rectangle':
-      return { ...shape, centre: shift(shape.centre) };
-    case 'outline':
-      return { ...shape, corners: shape.corners.map((c) => ({ ...shift(c), via: c.via && shift(c.via) })) };
-  }
+  const moved = movedShape(
+    shape,
+    (p) => ({ x: p.x + by.x, y: p.y + by.y }),
+    (angle) => angle,
+  );
+  if (shape.type !== 'line' || moved.type !== 'line' || part === 'whole') return moved;
+  return part === 'a' ? { ...moved, b: shape.b } : { ...moved, a: shape.a };
 }
 
 /** The slab whose handles are shown. */

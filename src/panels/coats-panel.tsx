@@ -1,3 +1,4 @@
+import { Fragment } from 'react';
 import { cautionsFor, DEFERENCE } from '../coating/cautions.ts';
 import { tintName } from '../coating/coat-need.ts';
 import { GRIP_STATEMENT, gripAdvice } from '../coating/grip.ts';
@@ -87,23 +88,25 @@ export function CoatsPanel(props: {
                   </th>
                 </tr>
                 {z.coats.map((c) => (
-                  <tr key={c.role}>
-                    <th scope="row">
-                      {COAT_NAMES[c.role]}
-                      {tintName(c) && <span className="dim"> {tintName(c)}</span>}
-                      {c.reasons.map((reason) => (
-                        <span key={reason} className="reason">
-                          {reason}
-                        </span>
-                      ))}
-                    </th>
-                    <td className="num">{litres(c.paint)}</td>
-                    <td className="num">{c.thinner ? litres(c.thinner) : '–'}</td>
-                    <td className="num">{c.additive ? whole(c.additive) : '–'}</td>
-                    <td className="num">{whole(c.wetFilm)}</td>
-                    <td className="num">{c.dryFilm ? whole(c.dryFilm) : '–'}</td>
-                    <td className="num">{whole(c.voc)}</td>
-                  </tr>
+                  <Fragment key={c.role}>
+                    <tr>
+                      <th scope="row">
+                        {COAT_NAMES[c.role]}
+                        {tintName(c) && <span className="dim"> {tintName(c)}</span>}
+                      </th>
+                      <td className="num">{litres(c.paint)}</td>
+                      <td className="num">{c.thinner ? litres(c.thinner) : '–'}</td>
+                      <td className="num">{c.additive ? whole(c.additive) : '–'}</td>
+                      <td className="num">{whole(c.wetFilm)}</td>
+                      <td className="num">{c.dryFilm ? whole(c.dryFilm) : '–'}</td>
+                      <td className="num">{whole(c.voc)}</td>
+                    </tr>
+                    {c.reasons.map((reason) => (
+                      <tr key={reason} className="why">
+                        <td colSpan={7}>{reason}</td>
+                      </tr>
+                    ))}
+                  </Fragment>
                 ))}
                 {z.etch && z.etchWater && (
                   <tr>

@@ -145,7 +145,12 @@ function edits(): Edit[] {
       type: 'set-fit',
       args: {
         sheetId: 'plan',
-        fit: { kind: 'scale', lengths: [{ a: at(17, 1), b: at(22, 1), lengthM: 5 }], reach: null },
+        fit: {
+          kind: 'scale',
+          lengths: [{ a: at(17, 1), b: at(22, 1), lengthM: 5 }],
+          reach: null,
+          flat: true,
+        },
       },
     },
   ];

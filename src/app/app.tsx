@@ -113,6 +113,11 @@ function toBoard(): void {
   const context = toolContext(state);
   const asks = context ? toolById(state.toolId).entries(state.toolState, context).length : 0;
   if (asks <= 1) document.querySelector<HTMLElement>('.board')?.focus({ preventScroll: true });
+  // What it asks for next, once that is there.
+  else
+    requestAnimationFrame(() =>
+      [...document.querySelectorAll<HTMLInputElement>('.entries input')].find((i) => i.value === '')?.focus(),
+    );
 }
 
 /** What to do next, lengths to type, and the way back. */

@@ -39,6 +39,7 @@ import { selectedIds } from './selection.ts';
 import { DOCK_HEIGHTS, GROUPING_WORDS, GROUPINGS, STATION_WORDS, STATIONS } from './stations.ts';
 import { type AppState, change, newId, openSheet, store, useApp } from './store.ts';
 import { THEME_WORDS, THEMES } from './theme.ts';
+import { today } from './writing.ts';
 
 const onWorking = (working: Quantity): void => store.setState({ working });
 const onChange = (edits: readonly Edit[], merge?: string): void => {
@@ -87,12 +88,17 @@ function Next() {
   const station = useApp((s) => s.station);
   const step = useNextStep();
   if (!step) return null;
-  const { action } = step;
+  const { action, or } = step;
   return (
     <p className="next">
       <span>
         <b>{tr`Next.`}</b> {step.words}
       </span>
+      {or && (
+        <button type="button" onClick={or.run}>
+          {or.words}
+        </button>
+      )}
       {action && step.station !== station && (
         <button type="button" onClick={action.run}>
           {action.words}
@@ -272,6 +278,7 @@ function Days() {
     <DaysPanel results={results} newId={newId} onWorking={onWorking} onChange={onChange}>
       <PlanSection
         results={results}
+        today={today()}
         onWeather={chooseWeather}
         onPaste={(text, place) => takeWeather(text, tr`pasted hours`, place)}
         onChange={onChange}

@@ -1,14 +1,22 @@
 import type { Results } from '../results.ts';
 import { tr } from '../words/tr.ts';
 import { addGrid } from './files.ts';
+import { showQuestions } from './places.ts';
 import type { Station } from './stations.ts';
 import type { AppState } from './store.ts';
 import { openSheet, store, takeTool } from './store.ts';
 
+interface Action {
+  readonly words: string;
+  readonly run: () => void;
+}
+
 /** What a job wants next, and what begins it. */
 export interface NextStep {
   readonly words: string;
-  readonly action: { readonly words: string; readonly run: () => void } | null;
+  readonly action: Action | null;
+  /** Another way to the same. */
+  readonly or?: Action;
   /** Where it is done, for steps that are not begun on the board. */
   readonly station?: Station;
   /** Codes of remarks that say no more than this. */
@@ -37,10 +45,12 @@ export function nextStep({
       says: ['job/empty'],
     };
   const unscaled = sheets.find((s) => !s.fit);
+  const photo = unscaled?.picture && unscaled.picture.page === undefined;
   if (unscaled)
     return {
-      words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.`,
+      words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.${photo ? tr` A photo taken at an angle is straightened instead.` : ''}`,
       action: { words: tr`Begin`, run: take('scale', unscaled.id) },
+      ...(photo ? { or: { words: tr`Straighten`, run: take('marks', unscaled.id) } } : {}),
       says: ['job/empty'],
     };
   if (Object.keys(job.slabs).length === 0)
@@ -61,8 +71,7 @@ export function nextStep({
   if (unasked.length > 0)
     return {
       words: tr`Say how the concrete of ${some(unasked.map((r) => `“${r.name}”`))} is.`,
-      action: { words: tr`Go there`, run: go('Site') },
-      station: 'Site',
+      action: { words: tr`Go there`, run: () => showQuestions(unasked[0]!.slabId) },
       says: ['readiness/unasked'],
     };
   // Orders and offers are worked out where they are looked at, not with every stroke on the board.

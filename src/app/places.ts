@@ -24,6 +24,18 @@ export function enterStation(station: Station): void {
   });
 }
 
+/** The questions about the concrete of a slab, opened. */
+export function showQuestions(slabId: Id): void {
+  showStation('Site');
+  requestAnimationFrame(() => {
+    const questions = document.getElementById(`questions-${slabId}`) as HTMLDetailsElement | null;
+    if (!questions) return;
+    questions.open = true;
+    questions.scrollIntoView({ block: 'start' });
+    questions.querySelector('summary')?.focus({ preventScroll: true });
+  });
+}
+
 /** Back on the board: arrows draw and move there. */
 export function enterBoard(): void {
   // After a list of commands that closes has given the focus back.

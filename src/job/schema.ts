@@ -61,6 +61,7 @@ const fit = z.discriminatedUnion('kind', [
       .max(100),
     reach: z.looseObject({ distanceM: size, reason: name }).nullable(),
     stretched: z.boolean().optional(),
+    flat: z.boolean().optional(),
   }),
   z.looseObject({ kind: z.literal('drawing'), metresPerUnit: z.number().min(1e-6).max(1e6) }),
   z.looseObject({ kind: z.literal('page'), ratio: z.number().min(0.001).max(1e6) }),

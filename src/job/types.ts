@@ -80,6 +80,8 @@ export type Fit =
       readonly reach: FitReach | null;
       /** The scan is stretched: one scale across, another up and down. */
       readonly stretched?: boolean;
+      /** Somebody has said that it is a plan, or was taken from straight above: one scale holds all over it. */
+      readonly flat?: boolean;
     }
   /** A drawing at full size in its own units. */
   | { readonly kind: 'drawing'; readonly metresPerUnit: number }

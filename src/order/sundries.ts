@@ -3,6 +3,7 @@ import { COAT_NAMES } from '../coating/systems/system.ts';
 import { valueByKey } from '../coating/values.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
+import { napText } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { derive, found, type Quantity, total } from '../working/quantity.ts';
 import { commonPractice, type Source } from '../working/source.ts';
@@ -68,10 +69,11 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
   }
   return [...byNap]
     .sort(([a], [b]) => a - b)
-    .map(([nap, parts]) => ({
+    .map(([mm, parts]) => ({ nap: napText(mm, job.settings.units), parts }))
+    .map(({ nap, parts }) => ({
       key: 'sleeve',
-      name: tr`roller sleeves, ${nap} mm nap`,
-      quantity: total(tr`sleeves of ${nap} mm nap`, 'n', '1', parts, summed),
+      name: tr`roller sleeves, ${nap} nap`,
+      quantity: total(tr`sleeves of ${nap} nap`, 'n', '1', parts, summed),
       unit: 'pieces',
       bought: true,
     }));

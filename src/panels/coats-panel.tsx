@@ -8,7 +8,19 @@ import { COAT_NAMES } from '../coating/systems/system.ts';
 import type { Edit } from '../job/edits/index.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
-import { type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import {
+  amountNumber,
+  amountUnit,
+  filmNumber,
+  filmUnit,
+  massNumber,
+  massUnit,
+  smallMassNumber,
+  smallMassUnit,
+  type UnitSystem,
+  volumeNumber,
+  volumeUnit,
+} from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
@@ -34,10 +46,10 @@ export function CoatsPanel(props: {
     ...coating.paints.map((t) => ({ name: t.product.name, tint: t.tint, quantity: t.quantity })),
     ...coating.others.map((t) => ({ name: t.material, tint: '', quantity: t.quantity })),
   ];
-  const litres = (q: Quantity) => <Working of={q} text={volumeNumber(q.value, units)} onOpen={onWorking} />;
-  const whole = (q: Quantity, digits = 0) => (
-    <Working of={q} text={q.value.toFixed(digits)} onOpen={onWorking} />
+  const shown = (q: Quantity, as: (value: number, units: UnitSystem) => string) => (
+    <Working of={q} text={as(q.value, units)} onOpen={onWorking} />
   );
+  const litres = (q: Quantity) => shown(q, volumeNumber);
   return (
     <>
       <Section title={tr`Totals by product`}>
@@ -50,11 +62,13 @@ export function CoatsPanel(props: {
                   {t.tint && <span className="dim"> {t.tint}</span>}
                 </th>
                 <td className="num">
-                  {t.quantity.unit === 'L'
-                    ? litres(t.quantity)
-                    : whole(t.quantity, t.quantity.unit === 'kg' ? 2 : 0)}
+                  <Working
+                    of={t.quantity}
+                    text={amountNumber(t.quantity.value, t.quantity.unit, units)}
+                    onOpen={onWorking}
+                  />
                 </td>
-                <td>{t.quantity.unit === 'L' ? volumeUnit(units) : t.quantity.unit}</td>
+                <td>{amountUnit(t.quantity.unit, units)}</td>
               </tr>
             ))}
           </tbody>
@@ -69,9 +83,9 @@ export function CoatsPanel(props: {
                 <th scope="col">{tr`Zone and coat`}</th>
                 <th scope="col" className="num">{tr`Paint ${volumeUnit(units)}`}</th>
                 <th scope="col" className="num">{tr`Thinner ${volumeUnit(units)}`}</th>
-                <th scope="col" className="num">{tr`Grip g`}</th>
-                <th scope="col" className="num">{tr`Wet µm`}</th>
-                <th scope="col" className="num">{tr`Dry µm`}</th>
+                <th scope="col" className="num">{tr`Grip ${smallMassUnit(units)}`}</th>
+                <th scope="col" className="num">{tr`Wet ${filmUnit(units)}`}</th>
+                <th scope="col" className="num">{tr`Dry ${filmUnit(units)}`}</th>
                 <th scope="col" className="num">{tr`VOC g/L`}</th>
               </tr>
             </thead>
@@ -96,10 +110,12 @@ export function CoatsPanel(props: {
                       </th>
                       <td className="num">{litres(c.paint)}</td>
                       <td className="num">{c.thinner ? litres(c.thinner) : '–'}</td>
-                      <td className="num">{c.additive ? whole(c.additive) : '–'}</td>
-                      <td className="num">{whole(c.wetFilm)}</td>
-                      <td className="num">{c.dryFilm ? whole(c.dryFilm) : '–'}</td>
-                      <td className="num">{whole(c.voc)}</td>
+                      <td className="num">{c.additive ? shown(c.additive, smallMassNumber) : '–'}</td>
+                      <td className="num">{shown(c.wetFilm, filmNumber)}</td>
+                      <td className="num">{c.dryFilm ? shown(c.dryFilm, filmNumber) : '–'}</td>
+                      <td className="num">
+                        <Working of={c.voc} text={c.voc.value.toFixed(0)} onOpen={onWorking} />
+                      </td>
                     </tr>
                     {c.reasons.map((reason) => (
                       <tr key={reason} className="why">
@@ -114,7 +130,7 @@ export function CoatsPanel(props: {
                     <td
                       className="num"
                       colSpan={6}
-                    >{rich`${whole(z.etch, 2)} kg citric acid in ${litres(z.etchWater)} ${volumeUnit(units)} of water`}</td>
+                    >{rich`${shown(z.etch, massNumber)} ${massUnit(units)} citric acid in ${litres(z.etchWater)} ${volumeUnit(units)} of water`}</td>
                   </tr>
                 )}
               </tbody>

@@ -1,5 +1,6 @@
-import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, useRef, useState } from 'react';
 import { tr } from '../words/tr.ts';
+import { Modal } from './modal.tsx';
 
 /** Something that can be done now. */
 export interface Command {
@@ -19,22 +20,11 @@ export function CommandDialog(props: {
   readonly commands: readonly Command[] | null;
   readonly onClose: () => void;
 }) {
-  const dialog = useRef<HTMLDialogElement>(null);
   const { commands } = props;
-  useEffect(() => {
-    if (commands) dialog.current?.showModal();
-    else dialog.current?.close();
-  }, [commands]);
   return (
-    <dialog
-      ref={dialog}
-      className="commands"
-      aria-label={tr`Commands`}
-      // Told late of a closing, it may be open again by now.
-      onClose={() => dialog.current?.open || props.onClose()}
-    >
+    <Modal open={commands !== null} className="commands" label={tr`Commands`} onClose={props.onClose}>
       {commands && <Search commands={commands} onClose={props.onClose} />}
-    </dialog>
+    </Modal>
   );
 }
 

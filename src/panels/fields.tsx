@@ -220,6 +220,7 @@ export function NumberField(props: {
           value={typed ?? (value === null ? '' : String(Number(value.toPrecision(6))))}
           aria-invalid={wrong !== ''}
           aria-describedby={wrong ? `${id}-wrong` : undefined}
+          onFocus={(event) => event.target.select()}
           onChange={(event) => setTyped(event.target.value)}
           onKeyDown={(event) => event.key === 'Enter' && enter()}
           onBlur={enter}
@@ -266,6 +267,7 @@ export function PriceField(props: {
         value={typed ?? (props.cents === null ? '' : moneyText(props.cents))}
         aria-invalid={wrong !== ''}
         aria-describedby={wrong ? `${id}-wrong` : undefined}
+        onFocus={(e) => e.target.select()}
         onChange={(e) => setTyped(e.target.value)}
         onBlur={enter}
         onKeyDown={(e) => {

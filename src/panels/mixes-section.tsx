@@ -1,6 +1,16 @@
 import type { Bucket } from '../coating/mixes.ts';
 import type { Results } from '../results.ts';
-import { areaNumber, areaUnit, type UnitSystem, volumeNumber, volumeUnit } from '../units/format.ts';
+import {
+  areaNumber,
+  areaUnit,
+  massNumber,
+  massUnit,
+  smallMassNumber,
+  smallMassUnit,
+  type UnitSystem,
+  volumeNumber,
+  volumeUnit,
+} from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { Section } from './fields.tsx';
 
@@ -16,13 +26,13 @@ export function MixesSection({ results, units }: { readonly results: Results; re
           <h3>{tr`Etch`}</h3>
           <p>{tr`${
             etchSheet.cans > 0
-              ? tr`${etchSheet.cans} × ${etchSheet.acidKg.toFixed(2)} kg citric acid into ${vol(etchSheet.waterL)} ${volumeUnit(units)} of warm water`
+              ? tr`${etchSheet.cans} × ${massNumber(etchSheet.acidKg, units)} ${massUnit(units)} citric acid into ${vol(etchSheet.waterL)} ${volumeUnit(units)} of warm water`
               : ''
           }${etchSheet.cans > 0 && etchSheet.lastWaterL > 0 ? tr`, then ` : ''}${
             etchSheet.lastWaterL > 0
-              ? tr`${etchSheet.lastAcidKg.toFixed(2)} kg into ${vol(etchSheet.lastWaterL)} ${volumeUnit(units)}`
+              ? tr`${massNumber(etchSheet.lastAcidKg, units)} ${massUnit(units)} into ${vol(etchSheet.lastWaterL)} ${volumeUnit(units)}`
               : ''
-          }. A full can goes ${areaNumber(etchSheet.coversM2, units)} ${areaUnit(units)}; leave it ${etchSheet.dwellMin} minutes, scrub, and rinse before it dries. Acid into water, never water into acid. Have up to ${etchSheet.neutraliserKg.toFixed(2)} kg of sodium bicarbonate at hand for what is left; pH paper decides.`}</p>
+          }. A full can goes ${areaNumber(etchSheet.coversM2, units)} ${areaUnit(units)}; leave it ${etchSheet.dwellMin} minutes, scrub, and rinse before it dries. Acid into water, never water into acid. Have up to ${massNumber(etchSheet.neutraliserKg, units)} ${massUnit(units)} of sodium bicarbonate at hand for what is left; pH paper decides.`}</p>
         </>
       )}
       {mixes.map((m) => (
@@ -48,7 +58,7 @@ export function MixesSection({ results, units }: { readonly results: Results; re
                   <th scope="col" className="num">
                     {m.thinner} {volumeUnit(units)}
                   </th>
-                  <th scope="col" className="num">{tr`Grip g`}</th>
+                  <th scope="col" className="num">{tr`Grip ${smallMassUnit(units)}`}</th>
                   <th scope="col" className="num">{tr`Goes ${areaUnit(units)}`}</th>
                 </tr>
               </thead>
@@ -77,7 +87,7 @@ function BucketRow(props: { readonly words: string; readonly bucket: Bucket; rea
       <td className="num">{volumeNumber(b.paintL - b.hardenerL, units)}</td>
       {b.hardenerL > 0 && <td className="num">{volumeNumber(b.hardenerL, units)}</td>}
       <td className="num">{b.thinnerL > 0 ? volumeNumber(b.thinnerL, units) : '–'}</td>
-      <td className="num">{b.additiveG > 0 ? b.additiveG.toFixed(0) : '–'}</td>
+      <td className="num">{b.additiveG > 0 ? smallMassNumber(b.additiveG, units) : '–'}</td>
       <td className="num">{areaNumber(b.coversM2, units)}</td>
     </tr>
   );

@@ -4,11 +4,12 @@ import type { Pack } from '../job/types.ts';
 import type { OrderLine } from '../order/order.ts';
 import type { Results } from '../results.ts';
 import {
+  amountNumber,
+  amountUnit,
   packText,
   plainNumber,
   shownUnit,
   type UnitSystem,
-  unitText,
   volumeNumber,
   volumeUnit,
 } from '../units/format.ts';
@@ -40,7 +41,7 @@ export function OrderSection(props: Props) {
           </p>
         ))}
         <Choice
-          label={tr`Litres are ordered`}
+          label={tr`Amounts are ordered`}
           value={job.settings.orderBy ?? 'chance'}
           options={[
             ['chance', tr`for a chance of running short`],
@@ -85,7 +86,7 @@ export function OrderSection(props: Props) {
             </tfoot>
           </table>
         </div>
-        <p className="dim">{tr`Litres are summed over all zones before packs are chosen. With every price entered the cheapest packs are taken, then the least left over, then the fewest packs; without, the least left over.`}</p>
+        <p className="dim">{tr`Amounts are summed over all zones before packs are chosen. With every price entered the cheapest packs are taken, then the least left over, then the fewest packs; without, the least left over.`}</p>
         {order.lines.map((line) => (
           <LineDetails key={`${line.productId} ${line.tint}`} {...props} line={line} />
         ))}
@@ -97,21 +98,13 @@ export function OrderSection(props: Props) {
               <tr key={s.name}>
                 <th scope="row">{s.name}</th>
                 <td className="num">
-                  {s.unit === 'L' ? (
-                    <Working
-                      of={s.quantity}
-                      text={volumeNumber(s.quantity.value, units)}
-                      onOpen={onWorking}
-                    />
-                  ) : (
-                    <Working
-                      of={s.quantity}
-                      text={s.quantity.value.toFixed(s.unit === 'kg' ? 2 : 0)}
-                      onOpen={onWorking}
-                    />
-                  )}
+                  <Working
+                    of={s.quantity}
+                    text={amountNumber(s.quantity.value, s.unit, units)}
+                    onOpen={onWorking}
+                  />
                 </td>
-                <td>{s.unit === 'L' ? volumeUnit(units) : unitText(s.unit)}</td>
+                <td>{amountUnit(s.unit, units, s.quantity.value)}</td>
               </tr>
             ))}
           </tbody>

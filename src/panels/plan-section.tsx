@@ -11,6 +11,8 @@ import { HoursStrip } from './hours-strip.tsx';
 /** The weather to plan by, and the earliest plan in it. */
 export function PlanSection(props: {
   readonly results: Results;
+  /** YYYY-MM-DD. */
+  readonly today: string;
   readonly onWeather: (place: Place | null) => void;
   readonly onPaste: (text: string, place: Place | null) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
@@ -24,6 +26,9 @@ export function PlanSection(props: {
         ) : (
           <p className="empty">{tr`Open a forecast saved as CSV or JSON, or an EPW year; nothing is fetched. The slab’s own temperature is worked out from air, sun and sky.`}</p>
         )}
+        {days && lastDay(days) < props.today && (
+          <p className="caution">{tr`These hours end on ${lastDay(days)}, before today: plan by newer ones.`}</p>
+        )}
         <WeatherForm {...props} has={days !== null} />
         {days?.strips.map((strip) => (
           <HoursStrip key={strip.product.id} plan={days} strip={strip} />
@@ -36,6 +41,8 @@ export function PlanSection(props: {
     </>
   );
 }
+
+const lastDay = ({ weather: { hours } }: DayPlan): string => hours[hours.length - 1]!.at.slice(0, 10);
 
 function WeatherForm(props: {
   readonly has: boolean;

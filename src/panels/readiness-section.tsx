@@ -19,7 +19,7 @@ export function ReadinessSection(props: {
         <p className="empty">{tr`Trace a slab and give it a system; the questions about its concrete appear here.`}</p>
       )}
       {props.readiness.map((r) => (
-        <details key={r.slabId} className="readiness">
+        <details key={r.slabId} id={`questions-${r.slabId}`} className="readiness">
           <summary>
             {r.name} <span className={`outcome ${r.outcome}`}>{OUTCOME_WORDS[r.outcome]}</span>
           </summary>

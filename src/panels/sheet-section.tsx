@@ -181,6 +181,13 @@ function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'sca
           onChange={(stretched) => onFit({ ...fit, stretched })}
         />
       )}
+      {!props.drawn && props.sheet.picture?.page === undefined && fit.lengths.length === 1 && (
+        <Switch
+          label={tr`It is a plan, or taken from straight above`}
+          on={fit.flat === true}
+          onChange={(flat) => onFit({ ...fit, flat })}
+        />
+      )}
       {!props.drawn && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}
       <div className="buttons">
         <button type="button" onClick={() => props.onScale(true)}>{tr`Add a known length`}</button>

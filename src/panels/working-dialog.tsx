@@ -1,4 +1,3 @@
-import { useEffect, useRef } from 'react';
 import { ALL_VALUES } from '../coating/systems/index.ts';
 import { DAY_VALUES, WORK_VALUES } from '../days/values.ts';
 import { QUOTE_VALUES } from '../quote/values.ts';
@@ -6,6 +5,7 @@ import { plainNumber, unitText } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { type Quantity, workingLine } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
+import { Modal } from './modal.tsx';
 
 /** The working of one number: formula, numbers put in, source, and each input opened further. */
 export function WorkingDialog(props: {
@@ -14,19 +14,8 @@ export function WorkingDialog(props: {
   /** Puts another value in force, by its key. */
   readonly onChoose: (key: string, value: number) => void;
 }) {
-  const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    if (props.of) dialog.current?.showModal();
-    else dialog.current?.close();
-  }, [props.of]);
   return (
-    <dialog
-      ref={dialog}
-      className="working"
-      aria-label={tr`Working`}
-      // Told late of a closing, it may be open again by now.
-      onClose={() => dialog.current?.open || props.onClose()}
-    >
+    <Modal open={props.of !== null} className="working" label={tr`Working`} onClose={props.onClose}>
       {props.of && (
         <>
           <header>
@@ -36,7 +25,7 @@ export function WorkingDialog(props: {
           <Trail of={props.of} open onChoose={props.onChoose} />
         </>
       )}
-    </dialog>
+    </Modal>
   );
 }
 

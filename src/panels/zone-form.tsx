@@ -232,11 +232,7 @@ function sizesOf(
   const area = (q: Quantity) => `${areaNumber(q.value, units)} ${areaUnit(units)}`;
   const rows: Array<readonly [string, Quantity, string]> = [
     [tr`Net area`, zone.netArea, area(zone.netArea)],
-    [
-      tr`within (95 %)`,
-      zone.areaUncertainty,
-      `± ${areaNumber(2 * zone.areaUncertainty.value, units)} ${areaUnit(units)}`,
-    ],
+    [tr`within (95 %)`, zone.area95, `± ${area(zone.area95)}`],
     [tr`Area for payment`, zone.paymentArea, area(zone.paymentArea)],
     [tr`Brushed`, zone.brushArea, area(zone.brushArea)],
     [tr`Rolled`, zone.rollerArea, area(zone.rollerArea)],

@@ -4,7 +4,7 @@ import { TEXTURE_NAMES } from '../coating/values.ts';
 import type { Id } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import type { ZoneTakeoff } from '../takeoff/zone.ts';
-import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
+import { areaNumber, areaUnit, lengthNumber, lengthUnit, napText, type UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { type Quantity, total } from '../working/quantity.ts';
 import { Working } from './fields.tsx';
@@ -36,7 +36,7 @@ export function groupRows(
 
 /** The name of the group a zone belongs to. */
 export function groupName(results: Results, row: Row, by: Exclude<GroupBy, null>): string {
-  if (by === 'nap') return tr`${row.coats.nap.value} mm nap`;
+  if (by === 'nap') return tr`${napText(row.coats.nap.value, results.job.settings.units)} nap`;
   if (by === 'system') return row.coats.system?.name ?? tr`not coated`;
   return results.takeoff.slabs.find((s) => s.id === row.zone.slabId)?.name ?? '';
 }
@@ -112,7 +112,7 @@ const ZoneRow = memo(function ZoneRow(props: {
         </button>
         <span className="reason">
           {TEXTURE_NAMES[zone.surface.texture]}, {TRAFFIC_WORDS[zone.surface.traffic]},{' '}
-          <Working of={coats.nap} text={tr`${coats.nap.value} mm nap`} onOpen={onWorking} />
+          <Working of={coats.nap} text={tr`${napText(coats.nap.value, units)} nap`} onOpen={onWorking} />
         </span>
         {zone.voids.length > 0 && <span className="reason">{tr`without ${voidNames(zone)}`}</span>}
       </th>

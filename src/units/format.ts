@@ -5,6 +5,7 @@ export type UnitSystem = 'metric' | 'us';
 
 const FT = 0.3048;
 const GALLON = 3.785411784;
+const MIL_UM = 25.4;
 
 const fixed = (value: number, digits: number): string => {
   const text = value.toFixed(digits);
@@ -46,6 +47,62 @@ export const volumeNumber = (litres: number, units: UnitSystem): string =>
 /** The heading a column of volumes has. */
 export const volumeUnit = (units: UnitSystem): string => (units === 'us' ? tr`US gal` : 'L');
 
+const POUND = 0.45359237;
+const OUNCE = 28.349523125;
+
+/** A mass without its unit: kilograms or pounds to 0.01. */
+export const massNumber = (kg: number, units: UnitSystem): string =>
+  fixed(units === 'us' ? kg / POUND : kg, 2);
+
+/** The heading a column of masses has. */
+export const massUnit = (units: UnitSystem): string => (units === 'us' ? 'lb' : 'kg');
+
+/** A small mass without its unit: whole grams, or ounces to 0.1. */
+export const smallMassNumber = (g: number, units: UnitSystem): string =>
+  units === 'us' ? fixed(g / OUNCE, 1) : fixed(g, 0);
+
+/** The heading a column of small masses has. */
+export const smallMassUnit = (units: UnitSystem): string => (units === 'us' ? 'oz' : 'g');
+
+/** A film without its unit: whole micrometres, or mils to 0.1. */
+export const filmNumber = (um: number, units: UnitSystem): string =>
+  units === 'us' ? fixed(um / MIL_UM, 1) : fixed(um, 0);
+
+/** The heading a column of films has. */
+export const filmUnit = (units: UnitSystem): string => (units === 'us' ? 'mil' : 'µm');
+
+/** The nap of a sleeve, without the word: millimetres, or the nearest sixteenth of an inch. */
+export function napText(mm: number, units: UnitSystem): string {
+  if (units === 'metric') return `${plainNumber(mm)} mm`;
+  const sixteenths = Math.max(1, Math.round((mm / 25.4) * 16));
+  const whole = Math.floor(sixteenths / 16);
+  const rest = sixteenths % 16;
+  const shared = [8, 4, 2, 1].find((d) => rest % d === 0)!;
+  const fraction = rest === 0 ? '' : `${rest / shared}/${16 / shared}`;
+  return `${[whole || '', fraction].filter(Boolean).join(' ')} in`;
+}
+
+/** An amount of something that is used or bought, in the unit it is counted in. */
+export function amountNumber(value: number, unit: string, units: UnitSystem): string {
+  switch (unit) {
+    case 'L':
+      return volumeNumber(value, units);
+    case 'kg':
+      return massNumber(units === 'us' ? value : boughtAmount(value), units);
+    case 'g':
+      return smallMassNumber(value, units);
+    default:
+      return fixed(value, 0);
+  }
+}
+
+/** The unit beside it. */
+export const amountUnit = (unit: string, units: UnitSystem, count = 2): string =>
+  ({ L: volumeUnit(units), kg: massUnit(units), g: smallMassUnit(units) })[unit] ?? countedUnit(unit, count);
+
+/** An amount to buy by weight or number, rounded up to the next hundredth. */
+export const boughtAmount = (value: number): number => Math.ceil(value * 100 - 1e-9) / 100;
+
 /** A number with at most so many significant digits and no needless zeros; for workings. */
 export function plainNumber(value: number, significant = 6): string {
   if (Number.isInteger(value) && Math.abs(value) < 1e9) return String(value);
@@ -74,7 +131,9 @@ const US: Readonly<Record<string, ShownUnit>> = {
   'm²/h': by('ft²/h', 1 / (FT * FT)),
   'm/h': by('ft/h', 1 / FT),
   'km/h': by('mph', 1 / 1.609344),
-  µm: by('mil', 1 / 25.4),
+  µm: by('mil', 1 / MIL_UM),
+  kg: by('lb', 1 / POUND),
+  g: by('oz', 1 / OUNCE),
 };
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
@@ -88,6 +147,10 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
 
 /** A unit as it is written beside a number: words in the language of the page, symbols as they are everywhere. */
 export const unitText = (unit: string): string => UNIT_WORDS[unit] ?? unit;
+
+/** A unit beside a count of it: 1 roll, 2 rolls. */
+export const countedUnit = (unit: string, count: number): string =>
+  count === 1 ? oneOf(unit) : unitText(unit);
 
 /** What one of a unit that is counted is called: `each piece`. */
 export const oneOf = (unit: string): string =>

@@ -191,3 +191,26 @@ test('corners that lie elsewhere than the tapes put them are put there by one ta
   expect(moved!.sentence).toContain('lie up to 0.250 m from where the tapes put them');
   expect(edited(JOB, moved!.fixes[0]!.edit).corners.a0).toMatchObject(places.a0);
 });
+
+test('a picture with one length is asked about, until something speaks for it', () => {
+  const picture = { imageId: 'i', widthPx: 100, heightPx: 100 };
+  const on = (fit: Fit, of: object | null = picture): Job => ({
+    ...JOB,
+    sheets: { g: { ...JOB.sheets.g!, picture: of as typeof picture | null, fit } },
+  });
+  const asked = (job: Job) => said(job, {}).filter((r) => r.code === 'fit/one-scale');
+  const one = scale() as Extract<Fit, { kind: 'scale' }>;
+  const [found] = asked(on(one));
+  expect(found).toMatchObject({ severity: 'mind', where: 'g' });
+  expect(found!.sentence).toContain('“Grid” goes by one scale. If it is a photo taken at an angle');
+  const mended = edited(on(one), found!.fixes[0]!.edit);
+  expect(mended.sheets.g!.fit).toEqual({ ...one, flat: true });
+  expect(asked(mended)).toEqual([]);
+  expect(asked(on({ ...one, flat: false }))).toHaveLength(1);
+  expect(asked(on({ ...one, lengths: [one.lengths[0]!, one.lengths[0]!] }))).toEqual([]);
+  expect(asked(on({ ...one, reach: { distanceM: 2, reason: 'at an angle' } }))).toEqual([]);
+  // A page is flat, and lengths that were typed need no picture.
+  expect(asked(on(one, { ...picture, page: 1 }))).toEqual([]);
+  expect(asked(on(one, null))).toEqual([]);
+  expect(asked(on({ kind: 'metric' }))).toEqual([]);
+});

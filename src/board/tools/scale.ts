@@ -38,11 +38,12 @@ export const scaleTool: Tool<ScaleInHand> = {
         if (!a || !b) return { state };
         const old = job.sheets[sheetId]?.fit;
         const kept = old?.kind === 'scale' ? old.reach : null;
+        const flat = old?.kind === 'scale' && old.flat ? { flat: true } : {};
         const before = state.more && old?.kind === 'scale' ? old.lengths : [];
         const stretched =
           before.length > 0 && old?.kind === 'scale' && old.stretched ? { stretched: true } : {};
         const lengths = [...before, { a, b, lengthM: input.lengthM }];
-        const fit = { kind: 'scale', lengths, reach: kept, ...stretched } as const;
+        const fit = { kind: 'scale', lengths, reach: kept, ...stretched, ...flat } as const;
         return { state: EMPTY, edits: [{ type: 'set-fit', args: { sheetId, fit } }] };
       }
       case 'back':

@@ -1,6 +1,15 @@
 import type { Content } from 'pdfmake/interfaces';
 import type { Bucket, EtchSheet, MixSheet } from '../../coating/mixes.ts';
-import { areaNumber, areaUnit, volumeNumber, volumeUnit } from '../../units/format.ts';
+import {
+  areaNumber,
+  areaUnit,
+  massNumber,
+  massUnit,
+  smallMassNumber,
+  smallMassUnit,
+  volumeNumber,
+  volumeUnit,
+} from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import type { PaperContent } from './paper.ts';
 import { bullets, cautionsPart, heading, quiet, stopped, table, title } from './parts.ts';
@@ -27,7 +36,7 @@ function mix(m: MixSheet, units: Units): Content[] {
     volumeNumber(b.paintL - b.hardenerL, units),
     ...(twoPack ? [volumeNumber(b.hardenerL, units)] : []),
     b.thinnerL > 0 ? `${volumeNumber(b.thinnerL, units)} ${m.thinner}` : '',
-    b.additiveG > 0 ? b.additiveG.toFixed(0) : '',
+    b.additiveG > 0 ? smallMassNumber(b.additiveG, units) : '',
     areaNumber(b.coversM2, units),
   ];
   const twoPack = (m.full ?? m.last)!.hardenerL > 0;
@@ -40,7 +49,7 @@ function mix(m: MixSheet, units: Units): Content[] {
         { heading: `${twoPack ? tr`Base` : tr`Paint`} ${v}`, number: true },
         ...(twoPack ? [{ heading: tr`Hardener ${v}`, number: true }] : []),
         { heading: tr`Thinner ${v}`, width: 110 },
-        { heading: tr`Grip additive g`, number: true },
+        { heading: tr`Grip additive ${smallMassUnit(units)}`, number: true },
         { heading: tr`Goes ${areaUnit(units)}`, number: true },
       ],
       [
@@ -82,7 +91,7 @@ function etch(e: EtchSheet, units: Units): Content[] {
     table(
       [
         { heading: tr`Cans`, width: 60 },
-        { heading: tr`Citric acid kg`, number: true },
+        { heading: tr`Citric acid ${massUnit(units)}`, number: true },
         { heading: tr`Water ${v}`, number: true },
         { heading: tr`Goes ${areaUnit(units)}`, number: true },
       ],
@@ -90,7 +99,7 @@ function etch(e: EtchSheet, units: Units): Content[] {
     ),
     bullets([
       tr`Acid into water, never water into acid. ${e.dwellMin} min on the slab, scrub, rinse before it dries.`,
-      tr`Neutraliser at hand: ${e.neutraliserKg.toFixed(2)} kg sodium bicarbonate at most.`,
+      tr`Neutraliser at hand: ${massNumber(e.neutraliserKg, units)} ${massUnit(units)} sodium bicarbonate at most.`,
       tr`Goggles, acid gloves, boots; follow the label and the safety data sheet.`,
     ]),
   ];

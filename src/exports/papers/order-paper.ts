@@ -1,5 +1,5 @@
 import type { Content } from 'pdfmake/interfaces';
-import { packText, plainNumber, unitText, volumeNumber, volumeUnit } from '../../units/format.ts';
+import { amountNumber, amountUnit, packText, volumeNumber, volumeUnit } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import type { PaperContent } from './paper.ts';
 import { bullets, heading, para, quiet, table, title } from './parts.ts';
@@ -24,7 +24,11 @@ export const orderPaper: PaperContent = ({ results: { job, order } }): Content[]
   );
   const sundries = order.sundries
     .filter((s) => s.bought && s.quantity.value > 0)
-    .map((s) => [s.name, plainNumber(Number(s.quantity.value.toFixed(2))), unitText(s.unit)]);
+    .map((s) => [
+      s.name,
+      amountNumber(s.quantity.value, s.unit, units),
+      amountUnit(s.unit, units, s.quantity.value),
+    ]);
   const boxing = order.lines
     .filter((l) => l.boxing)
     .map((l) => `${l.product}${l.tint ? ` (${l.tint})` : ''}: ${l.boxing}`);

@@ -6,9 +6,13 @@ import { stretchName } from '../../takeoff/describe.ts';
 import {
   areaNumber,
   areaUnit,
+  filmNumber,
+  filmUnit,
   lengthNumber,
   lengthUnit,
-  shownUnit,
+  napText,
+  smallMassNumber,
+  smallMassUnit,
   volumeNumber,
   volumeUnit,
 } from '../../units/format.ts';
@@ -88,7 +92,6 @@ function zones({ results: { takeoff, coating, job } }: Writing): Content[] {
 
 function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
   const { units } = job.settings;
-  const film = shownUnit('µm', units);
   const litres = (q: { readonly value: number } | null) => (q ? volumeNumber(q.value, units) : '');
   const rows = coating.zones.flatMap((z, i) =>
     z.coats.map((c) => [
@@ -97,9 +100,9 @@ function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
       [c.product.name, tintName(c)].filter(Boolean).join(', '),
       litres(c.paint),
       c.thinner ? `${litres(c.thinner)} ${THINNER_NAMES[c.product.thinner]}` : '',
-      c.additive ? c.additive.value.toFixed(0) : '',
-      film.show(c.wetFilm.value).toFixed(units === 'us' ? 1 : 0),
-      String(z.nap.value),
+      c.additive ? smallMassNumber(c.additive.value, units) : '',
+      filmNumber(c.wetFilm.value, units),
+      napText(z.nap.value, units),
     ]),
   );
   if (rows.length === 0) return [];
@@ -112,9 +115,9 @@ function coats({ results: { takeoff, coating, job } }: Writing): Content[] {
         { heading: tr`Product`, width: 118 },
         num(tr`Paint ${volumeUnit(units)}`),
         { heading: tr`Thinner ${volumeUnit(units)}`, width: 68 },
-        num(tr`Grip g`),
-        num(tr`Wet ${film.unit}`),
-        num(tr`Nap mm`),
+        num(tr`Grip ${smallMassUnit(units)}`),
+        num(tr`Wet ${filmUnit(units)}`),
+        num(tr`Nap`),
       ],
       rows,
     ),

@@ -8,6 +8,7 @@ import { newerVersion } from './newer-version.ts';
 import { noGround } from './no-ground.ts';
 import { noScale } from './no-scale.ts';
 import { nothingDrawn } from './nothing-drawn.ts';
+import { oneScale } from './one-scale.ts';
 import { overlappingSlabs } from './overlapping-slabs.ts';
 import { enginesDisagree } from './second-opinion.ts';
 import { sliverZone } from './sliver.ts';
@@ -22,6 +23,7 @@ const CHECKS: readonly Check[] = [
   nothingDrawn,
   noScale,
   noGround,
+  oneScale,
   fitDisagrees,
   tapes,
   weakPhoto,

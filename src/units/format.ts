@@ -101,7 +101,7 @@ export const amountUnit = (unit: string, units: UnitSystem, count = 2): string =
   ({ L: volumeUnit(units), kg: massUnit(units), g: smallMassUnit(units) })[unit] ?? countedUnit(unit, count);
 
 /** An amount to buy by weight or number, rounded up to the next hundredth. */
-export const boughtAmount = (value: number): number => Math.ceil(value * 100 - 1e-9) / 100;
+export const boughtAmount = (value: number): number => Math.max(0, Math.ceil(value * 100 - 1e-9) / 100);
 
 /** A number with at most so many significant digits and no needless zeros; for workings. */
 export function plainNumber(value: number, significant = 6): string {

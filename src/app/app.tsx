@@ -170,16 +170,6 @@ function HintBar() {
                 }}
               />
             ))}
-            {tool.options(toolState, context).map((option) => (
-              <button
-                key={option.id}
-                type="button"
-                aria-pressed={option.on}
-                onClick={() => tell({ type: 'option', id: option.id })}
-              >
-                {option.label}
-              </button>
-            ))}
             {tool.canFinish(toolState) && (
               <button
                 type="button"
@@ -193,6 +183,16 @@ function HintBar() {
             {tool.busy(toolState) && (
               <button type="button" onClick={() => tell({ type: 'cancel' })}>{tr`Cancel`}</button>
             )}
+            {tool.options(toolState, context).map((option) => (
+              <button
+                key={option.id}
+                type="button"
+                aria-pressed={option.on}
+                onClick={() => tell({ type: 'option', id: option.id })}
+              >
+                {option.label}
+              </button>
+            ))}
           </div>
         </div>
       )}

@@ -127,7 +127,7 @@ const files = (): Command[] => [
   command(tr`file`, tr`Blank grid`, addGrid),
   command(tr`file`, tr`Open a job file`, chooseJob),
   command(tr`file`, tr`Save the job to a file`, () => void saveJobFile()),
-  command(tr`file`, tr`New job`, newJob),
+  command(tr`file`, tr`New job`, () => void newJob()),
   ...EXPORTS.map((kind) => command(tr`write`, `${kind.label} (${kind.ending})`, () => void exportFile(kind))),
   ...DEMOS.map((demo) => command(tr`demo job`, demo.label, () => void showDemo(demo.id))),
 ];

@@ -161,7 +161,7 @@ function Site() {
       saved={saved}
       demos={DEMOS}
       onChange={onChange}
-      onNew={newJob}
+      onNew={() => void newJob()}
       onOpen={chooseJob}
       onSave={() => void saveJobFile()}
       onDemo={(id) => void showDemo(id)}

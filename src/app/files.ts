@@ -1,9 +1,10 @@
 import { readWeather } from '../imports/weather/index.ts';
 import { jobFromBook } from '../job/book.ts';
+import { unusedName } from '../job/names.ts';
 import type { Id, Place } from '../job/types.ts';
 import { download, fileName, jobFromText, jobToBlob } from '../storage/job-files.ts';
 import { openDay, openKept } from '../storage/job-log.ts';
-import { isKept, keptText } from '../storage/job-store.ts';
+import { isKept, keptText, listKeptJobs } from '../storage/job-store.ts';
 import { tr } from '../words/tr.ts';
 import { DEMOS, openDemo } from './demos.ts';
 import { handOver } from './hand-over.ts';
@@ -166,8 +167,12 @@ export async function saveKeptText(id: string, name: string): Promise<void> {
 }
 
 /** An empty job with the prices, values and trials of the ones before. */
-export function newJob(): void {
-  showJob(jobFromBook(newId('job'), tr`New job`, store.getState().book), new Map());
+export async function newJob(): Promise<void> {
+  const name = unusedName(
+    tr`New job`,
+    (await listKeptJobs()).map((kept) => kept.name),
+  );
+  showJob(jobFromBook(newId('job'), name, store.getState().book), new Map());
   // On a phone the board, which asks what there is to begin with, has the screen now.
   store.setState({ station: 'Measure', dock: 'low' });
 }

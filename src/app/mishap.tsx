@@ -28,8 +28,7 @@ export class Mishap extends Component<Props, { readonly error: Error | null }> {
   };
 
   private readonly afresh = (): void => {
-    newJob();
-    this.again();
+    void newJob().then(() => this.again());
   };
 
   override render() {

@@ -136,7 +136,7 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
   return (
     <details className="values">
       <summary>{tr`${line.product}${line.tint ? `, ${line.tint}` : ''}: chances, batches, prices`}</summary>
-      <p>{rich`As worked out ${litres(line.paint.quantity)} ${volumeUnit(units)}; for the chosen chance ${litres(line.byChance)}; with the percentage ${litres(line.byPercent)}.${
+      <p>{rich`As worked out ${litres(line.paint.quantity)} ${volumeUnit(units)}; for the chosen chance ${litres(line.byChance)}; with the percentage ${litres(line.byPercent)}. Needed with the reserve for touching up: ${litres(line.need)}.${
         line.chanceShort !== null &&
         tr` What is bought runs short in ${chanceWords(line.chanceShort)}; the reserve is part of it.`
       }`}</p>

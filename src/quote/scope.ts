@@ -48,7 +48,9 @@ export function scopeOf(
     });
     const years = plainNumber(valueIn(job, z.system.repaint).value);
     const grip = z.coats.some((c) => c.additive) ? '' : tr` No grip additive.`;
-    const words = tr`Wash; ${PREPARATION_NAMES[z.preparation]}; ${coats.join('; ')}.${grip} Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
+    const prepared =
+      z.preparation === 'wash' ? tr`Wash and let dry` : tr`Wash; ${PREPARATION_NAMES[z.preparation]}`;
+    const words = tr`${prepared}; ${coats.join('; ')}.${grip} Expected to want another coat after about ${years} years outdoors, which nobody can promise.`;
     return [{ zone: zone.name, areaM2: zone.coatedArea.value, words }];
   });
   const before = readiness.flatMap((r) =>

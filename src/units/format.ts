@@ -71,10 +71,11 @@ export const filmNumber = (um: number, units: UnitSystem): string =>
 /** The heading a column of films has. */
 export const filmUnit = (units: UnitSystem): string => (units === 'us' ? 'mil' : 'µm');
 
-/** The nap of a sleeve, without the word: millimetres, or the nearest sixteenth of an inch. */
+/** The nap of a sleeve, without the word: millimetres, or inches as sleeves are sold, by eighths and the short ones by sixteenths. */
 export function napText(mm: number, units: UnitSystem): string {
   if (units === 'metric') return `${plainNumber(mm)} mm`;
-  const sixteenths = Math.max(1, Math.round((mm / 25.4) * 16));
+  const step = mm < 6 ? 1 : 2;
+  const sixteenths = Math.max(1, step * Math.round(((mm / 25.4) * 16) / step));
   const whole = Math.floor(sixteenths / 16);
   const rest = sixteenths % 16;
   const shared = [8, 4, 2, 1].find((d) => rest % d === 0)!;

@@ -50,7 +50,7 @@ export function nextStep({
     return {
       words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.${photo ? tr` A photo taken at an angle is straightened instead.` : ''}`,
       action: { words: tr`Begin`, run: take('scale', unscaled.id) },
-      ...(photo ? { or: { words: tr`Straighten`, run: take('marks', unscaled.id) } } : {}),
+      ...(photo ? { or: { words: tr`Straighten it`, run: take('marks', unscaled.id) } } : {}),
       says: ['job/empty'],
     };
   if (Object.keys(job.slabs).length === 0)

@@ -138,7 +138,7 @@ export function outlineTool(kind: OutlineKind): Tool<PathInHand> {
       }
       if (!canClose(path))
         return path.typed === null
-          ? tr`Tap the next corner, or type the length of the side.`
+          ? tr`Tap about where the next corner is and type how long the side is, in either order.`
           : tr`Tap in the direction of the side; it gets the length you typed.`;
       return tr`Tap the next corner; tap the first one again, or Finish, to close.`;
     },

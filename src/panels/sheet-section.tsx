@@ -188,7 +188,7 @@ function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'sca
           onChange={(flat) => onFit({ ...fit, flat })}
         />
       )}
-      {!props.drawn && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}
+      {!props.drawn && !fit.flat && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}
       <div className="buttons">
         <button type="button" onClick={() => props.onScale(true)}>{tr`Add a known length`}</button>
         <button type="button" onClick={() => props.onScale(false)}>{tr`Set the scale again`}</button>

@@ -149,7 +149,7 @@ test('a length typed before its direction is kept for the next tap', () => {
   d.tell({ type: 'entry', id: 'length', lengthM: 6 });
   expect(d.hint).toContain('the length you typed');
   d.tell({ type: 'back' });
-  expect(d.hint).toContain('or type the length');
+  expect(d.hint).toContain('type how long the side is');
   d.tell({ type: 'entry', id: 'length', lengthM: 6 });
   d.tap(2, 0.05);
   d.tap(6, 3);

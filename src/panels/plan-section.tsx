@@ -29,7 +29,7 @@ export function PlanSection(props: {
         {days && lastDay(days) < props.today && (
           <p className="caution">{tr`These hours end on ${lastDay(days)}, before today: plan by newer ones.`}</p>
         )}
-        <WeatherForm {...props} has={days !== null} />
+        <WeatherForm {...props} known={days?.weather ?? null} />
         {days?.strips.map((strip) => (
           <HoursStrip key={strip.product.id} plan={days} strip={strip} />
         ))}
@@ -45,14 +45,15 @@ export function PlanSection(props: {
 const lastDay = ({ weather: { hours } }: DayPlan): string => hours[hours.length - 1]!.at.slice(0, 10);
 
 function WeatherForm(props: {
-  readonly has: boolean;
+  /** Where the weather in hand is of; null while there is none. */
+  readonly known: Place | null;
   readonly onWeather: (place: Place | null) => void;
   readonly onPaste: (text: string, place: Place | null) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
-  const [latitude, setLatitude] = useState<number | null>(null);
-  const [longitude, setLongitude] = useState<number | null>(null);
-  const [zoneH, setZone] = useState<number | null>(null);
+  const [latitude, setLatitude] = useState<number | null>(props.known?.latitude ?? null);
+  const [longitude, setLongitude] = useState<number | null>(props.known?.longitude ?? null);
+  const [zoneH, setZone] = useState<number | null>(props.known?.zoneH ?? null);
   const [text, setText] = useState('');
   const place =
     latitude !== null && longitude !== null
@@ -62,11 +63,11 @@ function WeatherForm(props: {
     <>
       <div className="buttons">
         <button type="button" onClick={() => props.onWeather(place)}>{tr`Open weather`}</button>
-        {props.has && (
+        {props.known && (
           <button
             type="button"
             onClick={() => props.onChange([{ type: 'set-weather', args: { weather: null } }])}
-          >{tr`Drop it`}</button>
+          >{tr`Remove the weather`}</button>
         )}
       </div>
       <details className="values">

@@ -3,6 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { readJobFile, writeJobFile } from '../../src/job/file.ts';
 import { commit, startHistory } from '../../src/job/history.ts';
 import { CURRENT_SCHEMA } from '../../src/job/migrations/index.ts';
+import { findShapeProblem } from '../../src/job/schema.ts';
+import { emptyJob, type Job } from '../../src/job/types.ts';
 import { sentence } from '../../src/problem.ts';
 import { results } from '../../src/results.ts';
 
@@ -128,4 +130,32 @@ describe('a job of a newer version', () => {
       /saved by a newer slabwright .*: update slabwright and open it again\.$/,
     );
   });
+});
+
+test('weather is hours one after another, of days that there are', () => {
+  const hour = (at: string) => ({
+    at,
+    airC: 12,
+    humidityPct: 70,
+    windKmH: 5,
+    cloudPct: null,
+    rainMm: null,
+    sunWPerM2: null,
+  });
+  const read = (...hours: string[]) =>
+    findShapeProblem(
+      {
+        ...emptyJob('j', 'J'),
+        weather: { name: 'W', latitude: -37, longitude: 144, zoneH: 10, hours: hours.map(hour) },
+      } as Job,
+      emptyJob('j', 'J'),
+    );
+  expect(read('2026-02-28T23:00', '2026-03-01T00:00')).toBeNull();
+  expect(read('2026-02-28T22:00', '2026-02-28T23:00', '2026-03-01T01:00')).toMatchObject({
+    code: 'job/field',
+    path: 'job.weather.hours',
+  });
+  expect(read('2026-02-28T22:00', '2026-02-28T22:00')).not.toBeNull();
+  expect(read('2026-02-29T22:00')).not.toBeNull();
+  expect(read()).not.toBeNull();
 });

@@ -69,6 +69,28 @@ test('a slab that is bare all over is not touched', () => {
   expect(other.slabs.b).toBe(job.slabs.b);
 });
 
+test('a zone that says nothing of a system goes with its slab; one without either is not touched', () => {
+  const tag = (id: string, slabId: string, x: number, surface: object): Edit => ({
+    type: 'set-tag',
+    args: { id, slabId, name: '', anchor: { x, y: 4 }, surface },
+  });
+  const job = edited(
+    oneSlab(),
+    slabEdit('b', [20, 10, 8], { systemId: null }),
+    tag('t', 'a', 2, { grip: false }),
+    tag('u', 'b', 22, { grip: false }),
+  );
+  const other = variant(job, { grip: true });
+  expect(other.tags.t!.surface).toEqual({ grip: true });
+  expect(other.tags.u).toBe(job.tags.u);
+  expect(other.slabs.b).toBe(job.slabs.b);
+  // Each is changed in what is asked for and in nothing else.
+  expect(other.slabs.a!.surface).toEqual({ ...job.slabs.a!.surface, grip: true });
+  const painted = variant(job, { systemId: 'solvent-borne-paving' });
+  expect(painted.slabs.a!.surface).toEqual({ ...job.slabs.a!.surface, systemId: 'solvent-borne-paving' });
+  expect(painted.tags.t!.surface).toEqual({ grip: false });
+});
+
 test('there and back again is the same job', () => {
   const job = halves();
   const there = variant(job, { systemId: 'solvent-borne-paving', grip: true });

@@ -37,11 +37,10 @@ export class Plate {
 
   /** Draws a scene: what did not change comes from the plate. */
   draw(c: Pen, scene: Still, camera: Camera, view: View, ratio: number): void {
-    const moving = this.movingIn(scene, view);
+    const holds = this.holds(scene, view);
     const zooms = this.camera !== null && this.camera.zoom !== camera.zoom;
-    const stretched = moving !== null && zooms && scene.zones.length >= FEW_ZONES && this.resting !== null;
-    if (moving === null || !this.covers(camera, view, zooms && !stretched))
-      this.remake(scene, camera, view, ratio);
+    const stretched = holds && zooms && scene.zones.length >= FEW_ZONES && this.resting !== null;
+    if (!holds || !this.covers(camera, view, zooms && !stretched)) this.remake(scene, camera, view, ratio);
     if (zooms && scene.zones.length >= FEW_ZONES) this.rest();
     this.put(c, camera, view, ratio);
     const loose = this.loosePart();
@@ -73,21 +72,21 @@ export class Plate {
     }, REST_MS);
   }
 
-  /** The slabs that are not as the plate shows them, where those it leaves out are all of them; else null. */
-  private movingIn(scene: Still, view: View): ReadonlySet<Id> | null {
+  /** Whether all that is not as the plate shows it is what the plate leaves out. */
+  private holds(scene: Still, view: View): boolean {
     const was = this.scene;
-    if (!was || was.sheetId !== scene.sheetId || was.units !== scene.units) return null;
+    if (!was || was.sheetId !== scene.sheetId || was.units !== scene.units) return false;
     if (
       this.view?.yUp !== view.yUp ||
       was.job.sheets[was.sheetId]?.fit !== scene.job.sheets[scene.sheetId]?.fit
     )
-      return null;
-    if (hasUnmeasured(scene) && !(was.job === scene.job && was.selected === scene.selected)) return null;
-    if (this.plateSelected !== null && this.plateSelected !== scene.selected) return null;
+      return false;
+    if (hasUnmeasured(scene) && !(was.job === scene.job && was.selected === scene.selected)) return false;
+    if (this.plateSelected !== null && this.plateSelected !== scene.selected) return false;
     const { slabs, voids } = this.changedSince(scene, this.plateSelected === null);
-    for (const id of slabs) if (!this.looseSlabs.has(id)) return null;
-    for (const id of voids) if (!this.looseVoids.has(id)) return null;
-    return slabs;
+    for (const id of slabs) if (!this.looseSlabs.has(id)) return false;
+    for (const id of voids) if (!this.looseVoids.has(id)) return false;
+    return true;
   }
 
   private changedSince(

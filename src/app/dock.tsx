@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Edit } from '../job/edits/index.ts';
 import { CoatsPanel } from '../panels/coats-panel.tsx';
 import { CompareSection } from '../panels/compare-section.tsx';
@@ -49,13 +49,9 @@ const onChange = (edits: readonly Edit[], merge?: string): void => {
 /** Stations, and what the open one holds: beside the board, or below it on a phone. */
 export function Dock() {
   const station = useApp((s) => s.station);
-  const dock = useApp((s) => s.dock);
-  const next = DOCK_HEIGHTS[(DOCK_HEIGHTS.indexOf(dock) + 1) % DOCK_HEIGHTS.length]!;
   return (
     <aside className="dock" aria-label={tr`Job`}>
-      <button type="button" className="grip" onClick={() => store.setState({ dock: next })}>
-        {dock === 'full' ? tr`Lower the panel` : tr`Raise the panel`}
-      </button>
+      <Grip />
       <nav className="stations" aria-label={tr`Stations`}>
         {STATIONS.map((name) => (
           <button
@@ -81,6 +77,42 @@ function useNextStep(): NextStep | null {
   const sheetId = useApp((s) => s.sheetId);
   const station = useApp((s) => s.station);
   return useMemo(() => nextStep({ results, sheetId, station }), [results, sheetId, station]);
+}
+
+/** Farther than this along the screen it was drawn, not tapped. */
+const DRAWN_PX = 24;
+
+/** Raises and lowers the panel on a phone: tapped through its heights, or drawn up and down. */
+function Grip() {
+  const dock = useApp((s) => s.dock);
+  const from = useRef(0);
+  const drawn = useRef(false);
+  const at = DOCK_HEIGHTS.indexOf(dock);
+  const set = (height: number) => store.setState({ dock: DOCK_HEIGHTS[height]! });
+  const top = DOCK_HEIGHTS.length - 1;
+  return (
+    <button
+      type="button"
+      className="grip"
+      onPointerDown={(event) => {
+        from.current = event.clientY;
+        drawn.current = false;
+        event.currentTarget.setPointerCapture(event.pointerId);
+      }}
+      onPointerUp={(event) => {
+        const by = event.clientY - from.current;
+        drawn.current = Math.abs(by) >= DRAWN_PX;
+        if (drawn.current) set(by < 0 ? Math.min(at + 1, top) : Math.max(at - 1, 0));
+      }}
+      onClick={(event) => {
+        // A mouse clicks after it has drawn; keys click without having drawn.
+        if (drawn.current && event.detail > 0) return;
+        set(at === top ? 0 : at + 1);
+      }}
+    >
+      {dock === 'full' ? tr`Lower the panel` : tr`Raise the panel`}
+    </button>
+  );
 }
 
 /** What the job wants next, with a button that begins it. */

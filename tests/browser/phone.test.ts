@@ -197,3 +197,39 @@ const touchAt =
     const at = onScreen(fitted, x, y);
     return f.at(at.x, at.y);
   };
+
+test('the panel is drawn up and down by its edge', async () => {
+  const { page, said } = await openPage(desk, PHONE);
+  const touch = await page.context().newCDPSession(page);
+  const heights = ['low', 'half', 'full'] as const;
+  const height = async () => {
+    for (const h of heights) if ((await page.locator(`.dock-${h}`).count()) > 0) return h;
+    return null;
+  };
+  const draw = async (by: number) => {
+    const box = (await page.locator('.grip').boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', dy: number) =>
+      touch.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: type === 'touchEnd' ? [] : [{ x, y: y + dy }],
+      });
+    await send('touchStart', 0);
+    for (let i = 1; i <= 6; i++) await send('touchMove', (by * i) / 6);
+    await send('touchEnd', by);
+    await page.waitForTimeout(200);
+  };
+  expect(await height()).toBe('half');
+  await draw(-120);
+  expect(await height()).toBe('full');
+  await draw(120);
+  expect(await height()).toBe('half');
+  await draw(120);
+  expect(await height()).toBe('low');
+  await draw(60);
+  expect(await height()).toBe('low');
+  await draw(-120);
+  expect(await height()).toBe('half');
+  expect(said).toEqual([]);
+  await page.context().close();
+}, 60_000);

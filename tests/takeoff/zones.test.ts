@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Edit } from '../../src/job/edits/index.ts';
-import { DEFAULT_SURFACE, emptyJob, type Job } from '../../src/job/types.ts';
-import { results } from '../../src/results.ts';
+import { DEFAULT_SURFACE, emptyJob, type Job, type VoidShape } from '../../src/job/types.ts';
+import { results, resultsKeeper } from '../../src/results.ts';
 import { stretchName } from '../../src/takeoff/describe.ts';
 import type { ZoneTakeoff } from '../../src/takeoff/zone.ts';
 import { edited } from '../coating/scene.ts';
@@ -460,5 +460,60 @@ describe('sheets', () => {
     );
     expect(results(far).takeoff.unseen).toEqual(['b', 'v']);
     expect(zones(far).map((z) => z.slabId)).toEqual(['a']);
+    // 1,000 km is what anybody may stand on; a curve that reaches beyond does not count, whatever its ends.
+    const out = (shape: VoidShape): Edit => ({
+      type: 'add-void',
+      args: { id: 'w', name: 'W', kind: 'pit', sheetId: 'p', shape },
+    });
+    const unseen = (shape: VoidShape) => results(edited(far, out(shape))).takeoff.unseen.includes('w');
+    const corner = (x: number, y: number, via: { x: number; y: number } | null = null) => ({ x, y, via });
+    expect(unseen({ type: 'circle', centre: { x: 1e5, y: 0 }, radiusM: 1 })).toBe(false);
+    expect(unseen({ type: 'circle', centre: { x: 1e5 + 1, y: 0 }, radiusM: 1 })).toBe(true);
+    expect(
+      unseen({ type: 'rectangle', centre: { x: 0, y: -1e5 - 1 }, lengthM: 1, widthM: 1, angleRad: 0 }),
+    ).toBe(true);
+    const near = [corner(0, 0), corner(1, 0), corner(1, 1)];
+    expect(unseen({ type: 'outline', corners: near })).toBe(false);
+    expect(unseen({ type: 'outline', corners: [corner(0, 0), corner(1e5 + 1, 0), corner(1, 1)] })).toBe(true);
+    expect(
+      unseen({ type: 'outline', corners: [corner(0, 0, { x: 1e5, y: -2e5 }), corner(1e5, 0), corner(1, 1)] }),
+    ).toBe(true);
+    const bent = edited(far, {
+      type: 'update-side',
+      args: { slabId: 'a', cornerId: 'a0', via: { x: 1, y: -2e5 } },
+    });
+    expect(results(bent).takeoff.unseen).toEqual(['a', 'b', 'v']);
+  });
+
+  test('what was one line is two, and one again, as the reach of the eye is set', () => {
+    const lengths = [{ a: { x: 0, y: 0 }, b: { x: 3, y: 0 }, lengthM: 3 }];
+    const job = edited(
+      emptyJob('j', 'J'),
+      sheet('p', { kind: 'scale', lengths, reach: null }),
+      square('a', 'p', 3),
+      slab(
+        'b',
+        [
+          ['b0', 3.003, 0],
+          ['b1', 6, 0],
+          ['b2', 6, 3],
+          ['b3', 3.003, 3],
+        ],
+        'p',
+      ),
+    );
+    const weld = (mm: number) => edited(job, { type: 'set-value', args: { key: 'measure.weld', value: mm } });
+    const keep = resultsKeeper();
+    const shared = (j: Job) =>
+      keep(j).takeoff.zones.map((z) => z.stretches.filter((s) => s.kind === 'slab').length);
+    expect([shared(job), shared(weld(1)), shared(weld(20))]).toEqual([
+      [1, 1],
+      [0, 0],
+      [1, 1],
+    ]);
+    // As one line they leave no gap of 3 mm between them.
+    const net = (j: Job) => keep(j).takeoff.zones.reduce((sum, z) => sum + z.netArea.value, 0);
+    expect(net(job)).toBeCloseTo(18, 9);
+    expect(net(weld(1))).toBeCloseTo(18 - 0.009, 9);
   });
 });

@@ -164,9 +164,9 @@ function HintBar() {
                 units={units}
                 autoFocus={entry.id === 'known'}
                 placeholder={entry.id === 'known' ? (units === 'us' ? '16 ft 4 in' : '5.00') : ''}
-                onEnter={(lengthM) => {
+                onEnter={(lengthM, left) => {
                   enterLength(entry.id, lengthM);
-                  toBoard();
+                  if (!left) toBoard();
                 }}
               />
             ))}

@@ -80,7 +80,7 @@ function useNextStep(): NextStep | null {
 }
 
 /** Farther than this along the screen it was drawn, not tapped. */
-const DRAWN_PX = 24;
+const DRAWN_PX = 12;
 
 /** Raises and lowers the panel on a phone: tapped through its heights, or drawn up and down. */
 function Grip() {
@@ -106,8 +106,9 @@ function Grip() {
       }}
       onClick={(event) => {
         // A mouse clicks after it has drawn; keys click without having drawn.
-        if (drawn.current && event.detail > 0) return;
-        set(at === top ? 0 : at + 1);
+        const hasDrawn = drawn.current && event.detail > 0;
+        drawn.current = false;
+        if (!hasDrawn) set(at === top ? 0 : at + 1);
       }}
     >
       {dock === 'full' ? tr`Lower the panel` : tr`Raise the panel`}

@@ -45,7 +45,7 @@ export function nextStep({
       says: ['job/empty'],
     };
   const unscaled = sheets.find((s) => !s.fit);
-  const photo = unscaled?.picture && unscaled.picture.page === undefined;
+  const photo = unscaled?.picture && unscaled.picture.page === undefined && !unscaled.picture.drawn;
   if (unscaled)
     return {
       words: tr`Give “${unscaled.name}” its scale: mark a line whose length you know.${photo ? tr` A photo taken at an angle is straightened instead.` : ''}`,

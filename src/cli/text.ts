@@ -8,7 +8,7 @@ import { COAT_NAMES } from '../coating/systems/system.ts';
 import { countText } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
 import { stretchName } from '../takeoff/describe.ts';
-import { areaNumber, lengthNumber, plainNumber, unitText } from '../units/format.ts';
+import { areaNumber, lengthNumber, napText, plainNumber, unitText } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import { workingText } from '../working/quantity.ts';
@@ -58,7 +58,7 @@ export function coatingText({ job, takeoff, coating, readiness, mixes, etchSheet
     const preparation = z.preparation ? PREPARATION_NAMES[z.preparation] : tr`not coated`;
     lines.push(
       '',
-      tr`${zone.name}: ${z.system?.name ?? tr`no system`}; ${preparation}; nap ${z.nap.value} mm`,
+      tr`${zone.name}: ${z.system?.name ?? tr`no system`}; ${preparation}; nap ${napText(z.nap.value, job.settings.units)}`,
     );
     for (const q of [z.etch, z.etchWater, z.rinse, z.neutraliser]) if (q) lines.push(indent(workingText(q)));
     for (const c of z.coats) {

@@ -200,7 +200,7 @@ const oil: Question = {
   asks: {
     kind: 'choice',
     options: [
-      ['none', tr`none`],
+      ['none', tr`none found`],
       ['stains', tr`stains on the surface`],
       ['soaked', tr`soaked in, and comes back`],
     ],

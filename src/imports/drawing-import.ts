@@ -59,7 +59,7 @@ export function importDrawing(
   const sheet: Sheet = {
     id: sheetId,
     name: file.replace(/\.\w+$/, '') || tr`Drawing`,
-    picture: { imageId, widthPx: size.width, heightPx: size.height },
+    picture: { imageId, widthPx: size.width, heightPx: size.height, drawn: true },
     fit:
       unit.metres === null ? null : ({ kind: 'drawing', metresPerUnit: unit.metres / shrink } satisfies Fit),
   };

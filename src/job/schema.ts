@@ -112,6 +112,7 @@ const sheet = z.looseObject({
       heightPx: z.number().positive().max(1e6),
       page: z.int().min(1).max(1e5).optional(),
       password: z.string().max(500).optional(),
+      drawn: z.boolean().optional(),
     })
     .nullable(),
   fit: fit.nullable(),

@@ -122,6 +122,8 @@ export interface SheetPicture {
   readonly page?: number;
   /** What opens a locked document; it is kept with the job, as the document is. */
   readonly password?: string;
+  /** Lines of a drawing rather than a photo or scan. */
+  readonly drawn?: boolean;
 }
 
 /** Something to trace over, with its own coordinates: y down, for a picture; metres, y up, for a grid. */

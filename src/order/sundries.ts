@@ -45,7 +45,8 @@ export function sundries(job: Job, { zones }: Takeoff, coating: Coating): Sundry
  * kept for the next coat.
  */
 function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] {
-  const byNap = new Map<number, Quantity[]>();
+  // By the nap as it is asked for: two that are the same in inches are bought together.
+  const byNap = new Map<string, { readonly mm: number; readonly parts: Quantity[] }>();
   for (const paint of coating.paints) {
     const kept = paint.product.carrier === 'water';
     const lives = new Map<string, { nap: number; parts: Quantity[] }>();
@@ -64,13 +65,14 @@ function sleeves(job: Job, zones: Takeoff['zones'], coating: Coating): Sundry[] 
     for (const { nap, parts } of lives.values()) {
       const u = total(tr`${paint.product.name} ${paint.tint}, lives of a sleeve`, 'u', '1', parts, summed);
       const n = derive(tr`sleeves for ${paint.product.name} ${paint.tint}`.trim(), wholeSleeves, { u });
-      byNap.set(nap, [...(byNap.get(nap) ?? []), n]);
+      const called = napText(nap, job.settings.units);
+      const known = byNap.get(called);
+      byNap.set(called, { mm: known?.mm ?? nap, parts: [...(known?.parts ?? []), n] });
     }
   }
   return [...byNap]
-    .sort(([a], [b]) => a - b)
-    .map(([mm, parts]) => ({ nap: napText(mm, job.settings.units), parts }))
-    .map(({ nap, parts }) => ({
+    .sort(([, a], [, b]) => a.mm - b.mm)
+    .map(([nap, { parts }]) => ({
       key: 'sleeve',
       name: tr`roller sleeves, ${nap} nap`,
       quantity: total(tr`sleeves of ${nap} nap`, 'n', '1', parts, summed),

@@ -104,7 +104,8 @@ export function LengthField(props: {
   readonly label: string;
   readonly valueM: Metres | null;
   readonly units: UnitSystem;
-  readonly onEnter: (lengthM: Metres) => void;
+  /** @param left whether the field was left, rather than the length handed over by Enter */
+  readonly onEnter: (lengthM: Metres, left: boolean) => void;
   readonly autoFocus?: boolean;
   readonly placeholder?: string;
 }) {
@@ -126,7 +127,7 @@ export function LengthField(props: {
     }
     setWrong('');
     setTyped(null);
-    if (!leaving || valueM !== null) props.onEnter(length.value);
+    if (!leaving || valueM !== null) props.onEnter(length.value, leaving);
   };
   return (
     <div className="field">

@@ -13,10 +13,12 @@ export function Modal(props: {
     if (props.open) dialog.current?.showModal();
     else dialog.current?.close();
   }, [props.open]);
-  const onClick = ({ target, clientX: x, clientY: y }: MouseEvent) => {
-    if (target !== dialog.current) return;
+  // What begins inside and ends beside it, as selecting a text may, leaves it open.
+  const beganBeside = useRef(false);
+  const isBeside = ({ target, clientX: x, clientY: y }: MouseEvent): boolean => {
+    if (target !== dialog.current) return false;
     const { left, right, top, bottom } = dialog.current!.getBoundingClientRect();
-    if (x < left || x > right || y < top || y > bottom) props.onClose();
+    return x < left || x > right || y < top || y > bottom;
   };
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: Escape is the key for it
@@ -24,7 +26,12 @@ export function Modal(props: {
       ref={dialog}
       className={props.className}
       aria-label={props.label}
-      onClick={onClick}
+      onPointerDown={(event) => {
+        beganBeside.current = isBeside(event);
+      }}
+      onClick={(event) => {
+        if (beganBeside.current && isBeside(event)) props.onClose();
+      }}
       // Told late of a closing, it may be open again by now.
       onClose={() => dialog.current?.open || props.onClose()}
     >

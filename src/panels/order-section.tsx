@@ -4,8 +4,8 @@ import type { Pack } from '../job/types.ts';
 import type { OrderLine } from '../order/order.ts';
 import type { Results } from '../results.ts';
 import {
-  amountNumber,
-  amountUnit,
+  boughtNumber,
+  boughtUnit,
   packText,
   plainNumber,
   shownUnit,
@@ -100,11 +100,11 @@ export function OrderSection(props: Props) {
                 <td className="num">
                   <Working
                     of={s.quantity}
-                    text={amountNumber(s.quantity.value, s.unit, units)}
+                    text={boughtNumber(s.quantity.value, s.unit, units)}
                     onOpen={onWorking}
                   />
                 </td>
-                <td>{amountUnit(s.unit, units, s.quantity.value)}</td>
+                <td>{boughtUnit(s.unit, units, s.quantity.value)}</td>
               </tr>
             ))}
           </tbody>

@@ -26,10 +26,10 @@ export function PlanSection(props: {
         ) : (
           <p className="empty">{tr`Open a forecast saved as CSV or JSON, or an EPW year; nothing is fetched. The slab’s own temperature is worked out from air, sun and sky.`}</p>
         )}
-        {days && lastDay(days) < props.today && (
+        {days && isForecast(days) && lastDay(days) < props.today && (
           <p className="caution">{tr`These hours end on ${lastDay(days)}, before today: plan by newer ones.`}</p>
         )}
-        <WeatherForm {...props} known={days?.weather ?? null} />
+        <WeatherForm key={props.results.job.id} {...props} known={days?.weather ?? null} />
         {days?.strips.map((strip) => (
           <HoursStrip key={strip.product.id} plan={days} strip={strip} />
         ))}
@@ -42,6 +42,9 @@ export function PlanSection(props: {
   );
 }
 
+/** A year of typical weather has no dates of its own. */
+const isForecast = ({ weather: { hours } }: DayPlan): boolean => hours.length < 60 * 24;
+
 const lastDay = ({ weather: { hours } }: DayPlan): string => hours[hours.length - 1]!.at.slice(0, 10);
 
 function WeatherForm(props: {
@@ -51,13 +54,24 @@ function WeatherForm(props: {
   readonly onPaste: (text: string, place: Place | null) => void;
   readonly onChange: (edits: readonly Edit[]) => void;
 }) {
-  const [latitude, setLatitude] = useState<number | null>(props.known?.latitude ?? null);
-  const [longitude, setLongitude] = useState<number | null>(props.known?.longitude ?? null);
-  const [zoneH, setZone] = useState<number | null>(props.known?.zoneH ?? null);
+  // What is typed goes before what a file says; untouched, the fields show the place of the weather in hand.
+  const [latitude, setLatitude] = useState<number | null>(null);
+  const [longitude, setLongitude] = useState<number | null>(null);
+  const [zoneH, setZone] = useState<number | null>(null);
   const [text, setText] = useState('');
+  const shown = {
+    latitude: latitude ?? props.known?.latitude ?? null,
+    longitude: longitude ?? props.known?.longitude ?? null,
+    zoneH: zoneH ?? (longitude === null ? (props.known?.zoneH ?? null) : null),
+  };
+  const typed = latitude !== null || longitude !== null || zoneH !== null;
   const place =
-    latitude !== null && longitude !== null
-      ? { latitude, longitude, zoneH: zoneH ?? Math.round(longitude / 15) }
+    typed && shown.latitude !== null && shown.longitude !== null
+      ? {
+          latitude: shown.latitude,
+          longitude: shown.longitude,
+          zoneH: shown.zoneH ?? Math.round(shown.longitude / 15),
+        }
       : null;
   return (
     <>
@@ -75,7 +89,7 @@ function WeatherForm(props: {
         <div className="fields">
           <NumberField
             label={tr`Latitude, north positive`}
-            value={latitude}
+            value={shown.latitude}
             unit="°"
             low={-90}
             high={90}
@@ -83,7 +97,7 @@ function WeatherForm(props: {
           />
           <NumberField
             label={tr`Longitude, east positive`}
-            value={longitude}
+            value={shown.longitude}
             unit="°"
             low={-180}
             high={180}
@@ -91,7 +105,7 @@ function WeatherForm(props: {
           />
           <NumberField
             label={tr`Clock ahead of UTC`}
-            value={zoneH}
+            value={shown.zoneH}
             unit="h"
             low={-14}
             high={14}

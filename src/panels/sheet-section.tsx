@@ -181,11 +181,11 @@ function ScaleForm(props: SheetProps & { readonly fit: Extract<Fit, { kind: 'sca
           onChange={(stretched) => onFit({ ...fit, stretched })}
         />
       )}
-      {!props.drawn && props.sheet.picture?.page === undefined && fit.lengths.length === 1 && (
+      {!props.drawn && props.sheet.picture?.page === undefined && (fit.flat || fit.lengths.length === 1) && (
         <Switch
           label={tr`It is a plan, or taken from straight above`}
           on={fit.flat === true}
-          onChange={(flat) => onFit({ ...fit, flat })}
+          onChange={(flat) => onFit({ ...fit, flat, reach: flat ? null : fit.reach })}
         />
       )}
       {!props.drawn && !fit.flat && <Reach fit={fit} units={job.settings.units} onFit={onFit} />}

@@ -6,7 +6,7 @@ import { type Hours, hours } from '../days/work.ts';
 import type { Id, Job } from '../job/types.ts';
 import type { Block, Order } from '../order/order.ts';
 import type { Takeoff } from '../takeoff/zone.ts';
-import { boughtAmount, oneOf, plainNumber, unitText } from '../units/format.ts';
+import { oneOf, plainNumber, unitText, upToHundredth } from '../units/format.ts';
 import { type Cents, percentOf, share, times } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import { type Scope, scopeOf } from './scope.ts';
@@ -108,6 +108,9 @@ export function quote(
   };
 }
 
+/** Amounts as they are charged, and shown: to two places, up. */
+const charged = upToHundredth;
+
 function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
   if (spent.tasks.length === 0) return [];
   const priceOf = (key: Id): Cents | null => job.prices?.[key] ?? null;
@@ -130,8 +133,7 @@ function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
   const paints = order.lines.flatMap((l) => {
     const name = `${l.product}${l.tint ? `, ${l.tint}` : ''}`;
     // Paint that no pack holds has no price, and nothing is offered without it.
-    if (!l.choice)
-      return [line('materials', `pack.${l.productId}`, name, boughtAmount(l.need.value), 'L', null)];
+    if (!l.choice) return [line('materials', `pack.${l.productId}`, name, charged(l.need.value), 'L', null)];
     return l.choice.packs.map((p) =>
       line(
         'materials',
@@ -150,7 +152,7 @@ function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
         'materials',
         s.key,
         s.name,
-        s.unit === 'g' ? boughtAmount(s.quantity.value / 1000) : boughtAmount(s.quantity.value),
+        s.unit === 'g' ? charged(s.quantity.value / 1000) : charged(s.quantity.value),
         s.unit === 'g' ? 'kg' : s.unit,
         priceOf(s.key),
       ),
@@ -158,7 +160,7 @@ function costLines(job: Job, order: Order, spent: Hours): CostLine[] {
   return [
     ...paints,
     ...sundries,
-    line('labour', 'labour.hour', tr`labour`, boughtAmount(spent.paid.value), 'h', priceOf('labour.hour')),
+    line('labour', 'labour.hour', tr`labour`, charged(spent.paid.value), 'h', priceOf('labour.hour')),
     line('travel', 'travel.day', tr`travel`, spent.days.value, 'days', priceOf('travel.day')),
   ];
 }

@@ -83,26 +83,29 @@ export function napText(mm: number, units: UnitSystem): string {
   return `${[whole || '', fraction].filter(Boolean).join(' ')} in`;
 }
 
-/** An amount of something that is used or bought, in the unit it is counted in. */
+/** What a surface takes of something, in the unit it is counted in. */
 export function amountNumber(value: number, unit: string, units: UnitSystem): string {
-  switch (unit) {
-    case 'L':
-      return volumeNumber(value, units);
-    case 'kg':
-      return massNumber(units === 'us' ? value : boughtAmount(value), units);
-    case 'g':
-      return smallMassNumber(value, units);
-    default:
-      return fixed(value, 0);
-  }
+  if (unit === 'L') return volumeNumber(value, units);
+  if (unit === 'kg') return massNumber(value, units);
+  return unit === 'g' ? smallMassNumber(value, units) : fixed(value, 0);
 }
 
 /** The unit beside it. */
-export const amountUnit = (unit: string, units: UnitSystem, count = 2): string =>
-  ({ L: volumeUnit(units), kg: massUnit(units), g: smallMassUnit(units) })[unit] ?? countedUnit(unit, count);
+export const amountUnit = (unit: string, units: UnitSystem): string =>
+  ({ L: volumeUnit(units), kg: massUnit(units), g: smallMassUnit(units) })[unit] ?? unitText(unit);
 
-/** An amount to buy by weight or number, rounded up to the next hundredth. */
-export const boughtAmount = (value: number): number => Math.max(0, Math.ceil(value * 100 - 1e-9) / 100);
+/** What is bought of something that comes in no packs: by weight as it is priced, and rounded up. */
+export function boughtNumber(value: number, unit: string, units: UnitSystem): string {
+  if (unit === 'L') return volumeNumber(value, units);
+  return unit === 'kg' ? fixed(upToHundredth(value), 2) : fixed(Math.ceil(value - 1e-9), 0);
+}
+
+/** The unit beside it: 1 roll, 2 rolls. */
+export const boughtUnit = (unit: string, units: UnitSystem, count: number): string =>
+  unit === 'L' ? volumeUnit(units) : count === 1 ? oneOf(unit) : unitText(unit);
+
+/** Up to the next hundredth, so that a little is not nothing. */
+export const upToHundredth = (value: number): number => Math.max(0, Math.ceil(value * 100 - 1e-9) / 100);
 
 /** A number with at most so many significant digits and no needless zeros; for workings. */
 export function plainNumber(value: number, significant = 6): string {
@@ -133,8 +136,6 @@ const US: Readonly<Record<string, ShownUnit>> = {
   'm/h': by('ft/h', 1 / FT),
   'km/h': by('mph', 1 / 1.609344),
   µm: by('mil', 1 / MIL_UM),
-  kg: by('lb', 1 / POUND),
-  g: by('oz', 1 / OUNCE),
 };
 
 const UNIT_WORDS: Readonly<Record<string, string>> = {
@@ -148,10 +149,6 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
 
 /** A unit as it is written beside a number: words in the language of the page, symbols as they are everywhere. */
 export const unitText = (unit: string): string => UNIT_WORDS[unit] ?? unit;
-
-/** A unit beside a count of it: 1 roll, 2 rolls. */
-export const countedUnit = (unit: string, count: number): string =>
-  count === 1 ? oneOf(unit) : unitText(unit);
 
 /** What one of a unit that is counted is called: `each piece`. */
 export const oneOf = (unit: string): string =>

@@ -252,7 +252,29 @@ test('the scale is set from two taps and a length', () => {
   d.tap(0, 0);
   d.tap(4, 0);
   d.tell({ type: 'entry', id: 'known', lengthM: 2 });
-  expect(d.job.sheets.g!.fit).toMatchObject({ kind: 'scale', lengths: [{ lengthM: 2 }] });
+  expect(d.job.sheets.g!.fit).toEqual({
+    kind: 'scale',
+    lengths: [{ a: { x: 0, y: 0 }, b: { x: 4, y: 0 }, lengthM: 2 }],
+    reach: null,
+  });
+});
+
+test('what somebody has said of a picture stays when its scale is set again', () => {
+  const lengths = [{ a: { x: 0, y: 0 }, b: { x: 1, y: 0 }, lengthM: 1 }];
+  const said = (more: object) => {
+    const d = desk([
+      { type: 'set-fit', args: { sheetId: 'g', fit: { kind: 'scale', lengths, reach: null, ...more } } },
+    ]);
+    d.take('scale');
+    d.tap(0, 0);
+    d.tap(4, 0);
+    d.tell({ type: 'entry', id: 'known', lengthM: 2 });
+    return d.job.sheets.g!.fit;
+  };
+  expect(said({ flat: true })).toMatchObject({ lengths: [{ lengthM: 2 }], flat: true });
+  const reach = { distanceM: 3, reason: 'at an angle' };
+  expect(said({ reach })).toMatchObject({ reach });
+  expect(Object.hasOwn(said({})!, 'flat')).toBe(false);
 });
 
 test('snapping: corner before side, right angles, square with the start; none when it is off', () => {

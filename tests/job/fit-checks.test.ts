@@ -209,6 +209,7 @@ test('a picture with one length is asked about, until something speaks for it', 
   expect(asked(on({ ...one, flat: false }))).toHaveLength(1);
   expect(asked(on({ ...one, lengths: [one.lengths[0]!, one.lengths[0]!] }))).toEqual([]);
   expect(asked(on({ ...one, reach: { distanceM: 2, reason: 'at an angle' } }))).toEqual([]);
+  expect(asked(on(one, { ...picture, drawn: true }))).toEqual([]);
   // A page is flat, and lengths that were typed need no picture.
   expect(asked(on(one, { ...picture, page: 1 }))).toEqual([]);
   expect(asked(on(one, null))).toEqual([]);

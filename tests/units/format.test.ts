@@ -2,7 +2,8 @@ import { expect, test } from 'vitest';
 import {
   amountNumber,
   amountUnit,
-  boughtAmount,
+  boughtNumber,
+  boughtUnit,
   filmNumber,
   filmUnit,
   massNumber,
@@ -10,6 +11,7 @@ import {
   napText,
   smallMassNumber,
   smallMassUnit,
+  upToHundredth,
 } from '../../src/units/format.ts';
 
 // 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959), 16 oz a pound, 1 mil = 25.4 µm. FROM MEMORY.
@@ -39,17 +41,26 @@ test.each([
   expect(napText(mm, 'metric')).toBe(`${mm} mm`);
 });
 
-test('amounts go by their unit; what is bought by weight is rounded up, so that a little is not nothing', () => {
-  expect(boughtAmount(0.381)).toBe(0.39);
-  expect(boughtAmount(0.38)).toBe(0.38);
-  expect(boughtAmount(0.0001)).toBe(0.01);
-  expect(boughtAmount(0)).toBe(0);
-  expect(amountNumber(0.381, 'kg', 'metric')).toBe('0.39');
+test('what surfaces take goes by its unit', () => {
+  expect(amountNumber(1.231, 'kg', 'metric')).toBe('1.23');
+  expect(amountNumber(0.45359237, 'kg', 'us')).toBe('1.00');
   expect(amountNumber(3.785411784, 'L', 'us')).toBe('1.00');
   expect(amountNumber(92.6, 'g', 'metric')).toBe('93');
   expect(amountNumber(2, 'pieces', 'us')).toBe('2');
   expect(['L', 'kg', 'g', 'rolls'].map((u) => amountUnit(u, 'us'))).toEqual(['US gal', 'lb', 'oz', 'rolls']);
-  expect(amountUnit('rolls', 'metric', 1)).toBe('roll');
-  expect(amountUnit('pieces', 'metric', 1)).toBe('piece');
-  expect(amountUnit('kg', 'metric', 1)).toBe('kg');
+  expect(['L', 'kg', 'g'].map((u) => amountUnit(u, 'metric'))).toEqual(['L', 'kg', 'g']);
+});
+
+test('what is bought by weight or number is rounded up, and stays in the unit of its price', () => {
+  expect([0.381, 0.38, 0.0001, 0].map(upToHundredth)).toEqual([0.39, 0.38, 0.01, 0]);
+  for (const units of ['metric', 'us'] as const) {
+    expect(boughtNumber(0.381, 'kg', units)).toBe('0.39');
+    expect(boughtNumber(0.4, 'g', units)).toBe('1');
+    expect(boughtNumber(3, 'pieces', units)).toBe('3');
+    expect(boughtUnit('kg', units, 0.39)).toBe('kg');
+  }
+  expect(boughtNumber(3.785411784, 'L', 'us')).toBe('1.00');
+  expect([boughtUnit('L', 'us', 1), boughtUnit('L', 'metric', 1)]).toEqual(['US gal', 'L']);
+  expect([1, 2].map((n) => boughtUnit('rolls', 'metric', n))).toEqual(['roll', 'rolls']);
+  expect([1, 2].map((n) => boughtUnit('pieces', 'us', n))).toEqual(['piece', 'pieces']);
 });

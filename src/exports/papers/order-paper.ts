@@ -1,5 +1,5 @@
 import type { Content } from 'pdfmake/interfaces';
-import { amountNumber, amountUnit, packText, volumeNumber, volumeUnit } from '../../units/format.ts';
+import { boughtNumber, boughtUnit, packText, volumeNumber, volumeUnit } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import type { PaperContent } from './paper.ts';
 import { bullets, heading, para, quiet, table, title } from './parts.ts';
@@ -26,8 +26,8 @@ export const orderPaper: PaperContent = ({ results: { job, order } }): Content[]
     .filter((s) => s.bought && s.quantity.value > 0)
     .map((s) => [
       s.name,
-      amountNumber(s.quantity.value, s.unit, units),
-      amountUnit(s.unit, units, s.quantity.value),
+      boughtNumber(s.quantity.value, s.unit, units),
+      boughtUnit(s.unit, units, s.quantity.value),
     ]);
   const boxing = order.lines
     .filter((l) => l.boxing)

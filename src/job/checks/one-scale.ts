@@ -4,12 +4,12 @@ import { type Check, remark } from './check.ts';
 /**
  * A picture with one known length, of which nobody has said that its scale holds all over: a photo taken at an angle
  * measures what is nearer too large and what is farther too small. A second length would show it; a page of a document
- * is flat.
+ * and a drawing are flat.
  */
 export const oneScale: Check = (job) =>
   Object.values(job.sheets).flatMap(({ id, name, picture, fit }) => {
     if (fit?.kind !== 'scale' || fit.lengths.length > 1 || fit.reach || fit.flat) return [];
-    if (!picture || picture.page !== undefined) return [];
+    if (!picture || picture.page !== undefined || picture.drawn) return [];
     const flat = {
       label: tr`It is a plan, or taken from straight above`,
       edit: { type: 'set-fit', args: { sheetId: id, fit: { ...fit, flat: true } } },

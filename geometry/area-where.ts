@@ -1,7 +1,9 @@
+import { scratch } from './columns.ts';
 import { measureEdges } from './edge-measures.ts';
 import { findFaces } from './faces.ts';
 import { nodeLinework } from './linework.ts';
 import type { Ring } from './ring.ts';
+import { timesRound } from './winding.ts';
 
 /**
  * Area of all ground for which `wanted` holds: any union, intersection or difference of outlines, arcs by their true
@@ -14,12 +16,15 @@ export function areaWhere(
 ): number {
   const work = nodeLinework(rings, [], []);
   const faces = findFaces(work);
-  const counts = faces.winding.map((w) => wanted((ring) => w.get(ring) ?? 0));
+  const counts = faces.winding.map((w) => wanted((ring) => timesRound(w, ring)));
+  const mark = scratch.mark();
+  const measures = measureEdges(work, scratch);
   let area = 0;
-  measureEdges({ slabs: rings, cuts: [], voids: [] }, work).forEach((edge, e) => {
-    if (counts[faces.faceOf[2 * e]!]) area += edge.area;
-    if (counts[faces.faceOf[2 * e + 1]!]) area -= edge.area;
-  });
+  for (let e = 0; e < work.edgeCount; e++) {
+    if (counts[faces.faceOf[2 * e]!]) area += measures.area[e]!;
+    if (counts[faces.faceOf[2 * e + 1]!]) area -= measures.area[e]!;
+  }
+  scratch.release(mark);
   return area;
 }
 

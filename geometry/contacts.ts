@@ -1,6 +1,6 @@
 import Flatbush from 'flatbush';
+import { type Columns, scratch } from './columns.ts';
 import type { Lines } from './lines.ts';
-import type { Box } from './point.ts';
 
 /** Pieces nearer than this many cells to another are noded; snap rounding moves nothing as far. */
 const MARGIN = 4;
@@ -27,78 +27,102 @@ export const BESIDE = 2;
  * Which pieces cross, touch or come within a few cells of a piece that is not their neighbour, or fold back on one that
  * is: 1, or `BESIDE`. Only these need noding: every other piece is an edge as it stands. Pieces are boxed in runs that climb or fall
  * the same way throughout, within which nothing can meet.
+ * @param busy where the answer goes, by slot; zero before
  */
-export function contacts(lines: Lines): Uint8Array {
-  const busy = new Uint8Array(lines.x.length);
+export function contacts(lines: Lines, busy: Int32Array): void {
+  const mark = scratch.mark();
   const runs = monotoneRuns(lines, busy);
-  if (runs.length <= FEW_RUNS) {
-    compareAll(lines, runs, busy);
-    return busy;
-  }
-  const index = new Flatbush(runs.length);
-  for (const r of runs) index.add(r.minX, r.minY, r.maxX, r.maxY);
+  if (runs.count <= FEW_RUNS) compareAll(lines, runs, busy);
+  else compareIndexed(lines, runs, busy);
+  scratch.release(mark);
+}
+
+/** Boxes in whole cells, of the runs from `start` up to `end`. */
+interface Boxes {
+  count: number;
+  readonly start: Int32Array;
+  readonly end: Int32Array;
+  readonly minX: Int32Array;
+  readonly minY: Int32Array;
+  readonly maxX: Int32Array;
+  readonly maxY: Int32Array;
+}
+
+function boxes(room: number, columns: Columns): Boxes {
+  return {
+    count: 0,
+    start: columns.int32(room),
+    end: columns.int32(room),
+    minX: columns.int32(room),
+    minY: columns.int32(room),
+    maxX: columns.int32(room),
+    maxY: columns.int32(room),
+  };
+}
+
+function compareIndexed(lines: Lines, runs: Boxes, busy: Int32Array): void {
+  const { count, minX, minY, maxX, maxY } = runs;
+  const index = new Flatbush(count);
+  for (let r = 0; r < count; r++) index.add(minX[r]!, minY[r]!, maxX[r]!, maxY[r]!);
   index.finish();
-  runs.forEach((r, i) => {
-    index.search(r.minX - MARGIN, r.minY - MARGIN, r.maxX + MARGIN, r.maxY + MARGIN, (j) => {
-      if (j > i) compareRuns(lines, r, runs[j]!, busy);
+  for (let r = 0; r < count; r++) {
+    index.search(minX[r]! - MARGIN, minY[r]! - MARGIN, maxX[r]! + MARGIN, maxY[r]! + MARGIN, (other) => {
+      if (other > r) compareRuns(lines, runs, r, other, busy);
       return false;
     });
-  });
-  return busy;
+  }
 }
 
 /** Source by source, so that whole outlines which lie apart are passed over. */
-function compareAll(lines: Lines, runs: readonly Run[], busy: Uint8Array): void {
+function compareAll(lines: Lines, runs: Boxes, busy: Int32Array): void {
   const groups = bySource(lines, runs);
-  groups.forEach((p, a) => {
-    for (let b = a; b < groups.length; b++) {
-      const q = groups[b]!;
-      if (!meets(p, q)) continue;
-      for (let i = p.first; i < p.last; i++) {
-        if (!meets(runs[i]!, q)) continue;
-        for (let j = a === b ? i + 1 : q.first; j < q.last; j++) compareRuns(lines, runs[i]!, runs[j]!, busy);
+  for (let a = 0; a < groups.count; a++) {
+    for (let b = a; b < groups.count; b++) {
+      if (!near(groups, a, groups, b)) continue;
+      for (let r = groups.start[a]!; r < groups.end[a]!; r++) {
+        if (a !== b && !near(runs, r, groups, b)) continue;
+        for (let other = a === b ? r + 1 : groups.start[b]!; other < groups.end[b]!; other++) {
+          if (near(runs, r, runs, other)) compareRuns(lines, runs, r, other, busy);
+        }
       }
     }
-  });
+  }
 }
 
-const meets = (p: Box, q: Box): boolean =>
-  p.minX - MARGIN <= q.maxX &&
-  q.minX <= p.maxX + MARGIN &&
-  p.minY - MARGIN <= q.maxY &&
-  q.minY <= p.maxY + MARGIN;
+const near = (p: Boxes, i: number, q: Boxes, j: number): boolean =>
+  p.minX[i]! - MARGIN <= q.maxX[j]! &&
+  q.minX[j]! - MARGIN <= p.maxX[i]! &&
+  p.minY[i]! - MARGIN <= q.maxY[j]! &&
+  q.minY[j]! - MARGIN <= p.maxY[i]!;
 
-/** The runs of each source, as a range of their list, with the box around them. */
-function bySource({ source }: Lines, runs: readonly Run[]) {
-  const groups: Array<Writable<Box> & { readonly source: number; readonly first: number; last: number }> = [];
-  runs.forEach((r, i) => {
-    const group = groups[groups.length - 1];
-    if (!group || group.source !== source[r.start]) {
-      const { minX, minY, maxX, maxY } = r;
-      groups.push({ source: source[r.start]!, first: i, last: i + 1, minX, minY, maxX, maxY });
-      return;
+/** The runs of each source, with the box around them. */
+function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
+  const groups = boxes(sources.length, scratch);
+  let g = -1;
+  for (let r = 0; r < runs.count; r++) {
+    if (g < 0 || source[runs.start[r]!] !== source[runs.start[groups.start[g]!]!]) {
+      g = groups.count++;
+      groups.start[g] = r;
+      groups.minX[g] = runs.minX[r]!;
+      groups.minY[g] = runs.minY[r]!;
+      groups.maxX[g] = runs.maxX[r]!;
+      groups.maxY[g] = runs.maxY[r]!;
     }
-    group.last = i + 1;
-    group.minX = Math.min(group.minX, r.minX);
-    group.minY = Math.min(group.minY, r.minY);
-    group.maxX = Math.max(group.maxX, r.maxX);
-    group.maxY = Math.max(group.maxY, r.maxY);
-  });
+    groups.end[g] = r + 1;
+    groups.minX[g] = Math.min(groups.minX[g]!, runs.minX[r]!);
+    groups.minY[g] = Math.min(groups.minY[g]!, runs.minY[r]!);
+    groups.maxX[g] = Math.max(groups.maxX[g]!, runs.maxX[r]!);
+    groups.maxY[g] = Math.max(groups.maxY[g]!, runs.maxY[r]!);
+  }
   return groups;
 }
 
-/** Pieces from slot `start` up to slot `end`, all going the same way in x and in y, and their box in cells. */
-interface Run extends Writable<Box> {
-  readonly start: number;
-  end: number;
-}
-
-type Writable<T> = { -readonly [K in keyof T]: T[K] };
-
-function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
+/** Pieces in a row that all go the same way in x and in y. */
+function monotoneRuns(lines: Lines, busy: Int32Array): Boxes {
   const { cx, cy, to, source } = lines;
-  const runs: Run[] = [];
-  let run: Run | null = null;
+  const runs = boxes(to.length, scratch);
+  const { start, end, minX, minY, maxX, maxY } = runs;
+  let r = -1;
   let heading = -1;
   for (let i = 0; i < to.length; i++) {
     const j = to[i]!;
@@ -110,59 +134,49 @@ function monotoneRuns(lines: Lines, busy: Uint8Array): Run[] {
     const dx = bx - ax;
     const dy = by - ay;
     if (Math.abs(dx) < SHORT && Math.abs(dy) < SHORT) {
-      busy[i] ||= 1;
-      busy[j] ||= 1;
+      busy[i] = 1;
+      busy[j] = 1;
       markBefore(lines, i, busy);
     }
     const way = (dx >= 0 ? 0 : 1) + (dy >= 0 ? 0 : 2);
-    if (
-      run === null ||
-      way !== heading ||
-      run.end !== i ||
-      source[run.start] !== source[i] ||
-      i - run.start >= RUN
-    ) {
-      if (run) runs.push(run);
-      run = {
-        start: i,
-        end: i + 1,
-        minX: Math.min(ax, bx),
-        minY: Math.min(ay, by),
-        maxX: Math.max(ax, bx),
-        maxY: Math.max(ay, by),
-      };
+    if (r < 0 || way !== heading || end[r] !== i || source[start[r]!] !== source[i] || i - start[r]! >= RUN) {
+      r++;
       heading = way;
-    } else {
-      run.end = i + 1;
-      if (bx < run.minX) run.minX = bx;
-      if (bx > run.maxX) run.maxX = bx;
-      if (by < run.minY) run.minY = by;
-      if (by > run.maxY) run.maxY = by;
-    }
+      start[r] = i;
+      minX[r] = dx < 0 ? bx : ax;
+      maxX[r] = dx < 0 ? ax : bx;
+      minY[r] = dy < 0 ? by : ay;
+      maxY[r] = dy < 0 ? ay : by;
+    } else if (dx < 0) minX[r] = bx;
+    else maxX[r] = bx;
+    end[r] = i + 1;
+    if (dy < 0) minY[r] = Math.min(minY[r]!, by);
+    else maxY[r] = Math.max(maxY[r]!, by);
   }
-  if (run) runs.push(run);
+  runs.count = r + 1;
   return runs;
 }
 
 /** Marks the piece that ends at slot i. */
-function markBefore({ first, source, to }: Lines, i: number, busy: Uint8Array): void {
+function markBefore({ first, source, to }: Lines, i: number, busy: Int32Array): void {
   const start = first[source[i]!]!;
   const before = i > start ? i - 1 : first[source[i]! + 1]! - 1;
-  if (to[before] === i) busy[before] ||= 1;
+  if (to[before] === i) busy[before] = 1;
 }
 
-function compareRuns(lines: Lines, p: Run, q: Run, busy: Uint8Array): void {
-  const minX = Math.max(p.minX, q.minX) - MARGIN;
-  const maxX = Math.min(p.maxX, q.maxX) + MARGIN;
-  const minY = Math.max(p.minY, q.minY) - MARGIN;
-  const maxY = Math.min(p.maxY, q.maxY) + MARGIN;
-  if (minX > maxX || minY > maxY) return;
+function compareRuns(lines: Lines, runs: Boxes, p: number, q: number, busy: Int32Array): void {
+  const minX = Math.max(runs.minX[p]!, runs.minX[q]!) - MARGIN;
+  const maxX = Math.min(runs.maxX[p]!, runs.maxX[q]!) + MARGIN;
+  const minY = Math.max(runs.minY[p]!, runs.minY[q]!) - MARGIN;
+  const maxY = Math.min(runs.maxY[p]!, runs.maxY[q]!) + MARGIN;
   const { to } = lines;
-  for (let i = p.start; i < p.end; i++) {
+  for (let i = runs.start[p]!; i < runs.end[p]!; i++) {
     if (!inWindow(lines, i, minX, minY, maxX, maxY)) continue;
-    for (let j = q.start; j < q.end; j++) {
+    for (let j = runs.start[q]!; j < runs.end[q]!; j++) {
       if ((busy[i] === BESIDE && busy[j] === BESIDE) || !inWindow(lines, j, minX, minY, maxX, maxY)) continue;
-      if (to[i] === j ? foldsBack(lines, i, j) : to[j] === i ? foldsBack(lines, j, i) : near(lines, i, j)) {
+      if (
+        to[i] === j ? foldsBack(lines, i, j) : to[j] === i ? foldsBack(lines, j, i) : comesNear(lines, i, j)
+      ) {
         const how = runsBeside(lines, i, j) ? BESIDE : 1;
         if (busy[i]! < how) busy[i] = how;
         if (busy[j]! < how) busy[j] = how;
@@ -195,8 +209,8 @@ function runsBeside({ x, y, to }: Lines, i: number, j: number): boolean {
   const uy = y[to[i]!]! - y[i]!;
   const vx = x[to[j]!]! - x[j]!;
   const vy = y[to[j]!]! - y[j]!;
-  const u = Math.hypot(ux, uy);
-  if (Math.abs(ux * vy - uy * vx) > ALONG * u * Math.hypot(vx, vy)) return false;
+  const u = Math.sqrt(ux * ux + uy * uy);
+  if (Math.abs(ux * vy - uy * vx) > ALONG * u * Math.sqrt(vx * vx + vy * vy)) return false;
   const off = (k: number) => Math.abs(ux * (y[k]! - y[i]!) - uy * (x[k]! - x[i]!));
   return off(j) > SAME_LINE * u || off(to[j]!) > SAME_LINE * u;
 }
@@ -215,7 +229,7 @@ function foldsBack({ cx, cy, to }: Lines, i: number, j: number): boolean {
 }
 
 /** False only when the line of one of them keeps the other well to one side, or their boxes are apart. */
-function near({ cx, cy, to }: Lines, i: number, j: number): boolean {
+function comesNear({ cx, cy, to }: Lines, i: number, j: number): boolean {
   const ax = cx[i]!;
   const ay = cy[i]!;
   const bx = cx[to[i]!]!;

@@ -11,12 +11,12 @@ import { flattenRing } from './ring.ts';
 export function selfCrossing(ring: Ring): Point | null {
   if (ring.length < 2) return null;
   const work = nodeLinework([ring], [], []);
-  const degree = new Int32Array(work.cellX.length);
+  const degree = new Int32Array(work.vertexCount);
   const at = (v: number): Point => ({ x: work.grid.originX + work.x[v]!, y: work.grid.originY + work.y[v]! });
-  for (const edge of work.edges) {
-    if (edge.uses.length > 1) return at(edge.from);
-    degree[edge.from]! += 1;
-    degree[edge.to]! += 1;
+  for (let e = 0; e < work.edgeCount; e++) {
+    if (work.nextUse[work.firstUse[e]!]! >= 0) return at(work.from[e]!);
+    degree[work.from[e]!]! += 1;
+    degree[work.to[e]!]! += 1;
   }
   const v = degree.findIndex((d) => d > 2);
   return v < 0 ? null : at(v);

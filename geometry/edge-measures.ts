@@ -1,5 +1,7 @@
 import { type Arc, segmentArea } from './arc.ts';
-import { type Edge, type NodedLinework, turnOnArc, type Use } from './linework.ts';
+import type { Columns } from './columns.ts';
+import { arcAt } from './lines.ts';
+import { directionOf, type NodedLinework, slotOf, turnOnArc } from './linework.ts';
 import type { OutlineStep } from './outline.ts';
 import type { Plan } from './plan.ts';
 import type { Point } from './point.ts';
@@ -22,121 +24,124 @@ interface EdgePiece {
   readonly points: readonly Point[];
 }
 
-/** An edge measured once, from `from` to `to`. */
-export interface MeasuredEdge {
+/** Every edge measured once, from `from` to `to`. */
+export interface EdgeMeasures {
   /** Area swept about the grid's origin, true circle segments included. */
-  readonly area: number;
+  readonly area: Float64Array;
   /** The same of the noded cells, in square cells. */
-  readonly cells: number;
-  readonly length: number;
-  /** Which sides of a source the edge runs along, and how far on each; none of it depends on the way it is walked. */
-  sides(use: Use, visit: (side: number, length: number) => void): void;
-  /** The pieces of the edge along a source, in order of walking; backwards from `to` to `from` where asked. */
-  pieces(use: Use, backwards: boolean): readonly EdgePiece[];
-  /** Points walked through, the last left out. */
-  points(backwards: boolean): readonly Point[];
-  cellPoints(backwards: boolean): readonly Point[];
-  /** The same walk with its arcs. */
-  steps(backwards: boolean): readonly OutlineStep[];
+  readonly cells: Float64Array;
+  readonly length: Float64Array;
+  /** For each slot of a run, how long its piece is; any number for others. */
+  readonly slotLength: Float64Array;
 }
 
-/** Measures every edge from true positions. */
-export function measureEdges(plan: Plan, work: NodedLinework): MeasuredEdge[] {
-  const places = new Places(plan, work);
-  return work.edges.map((edge) => (edge.slots ? new Run(places, edge, edge.slots) : new Step(places, edge)));
-}
-
-/** A straight piece or a chord with everything that runs along it. */
-class Step implements MeasuredEdge {
-  readonly area: number;
-  readonly cells: number;
-  readonly length: number;
-
-  constructor(
-    private readonly places: Places,
-    private readonly edge: Edge,
-  ) {
-    const { x, y, cellX, cellY } = places.work;
-    const { from, to } = edge;
-    const [ax, ay, bx, by] = [x[from]!, y[from]!, x[to]!, y[to]!];
-    const arc = arcOf(edge);
-    const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
-    this.area = (ax * by - ay * bx) / 2 + (arc ? segmentArea(arc.radius, turn) : 0);
-    this.length = arc ? Math.abs(turn) * arc.radius : Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
-    this.cells = (cellX[from]! * cellY[to]! - cellY[from]! * cellX[to]!) / 2;
-  }
-
-  sides(use: Use, visit: (side: number, length: number) => void): void {
-    visit(use.side, this.length);
-  }
-
-  pieces(use: Use, backwards: boolean): EdgePiece[] {
-    const { places, length } = this;
-    const { from, to } = this.edge;
-    const { x, y } = places.work;
-    const ends = [places.vertex(from), places.vertex(to)];
-    const sign = (use.direction === 1) === !backwards ? 1 : -1;
-    const moments = places.moments(use.source, use.side, sign, length, x[from]!, y[from]!, x[to]!, y[to]!);
-    return [{ part: { side: use.side, length, moments }, points: backwards ? ends.reverse() : ends }];
-  }
-
-  points(backwards: boolean): Point[] {
-    return [this.places.vertex(backwards ? this.edge.to : this.edge.from)];
-  }
-
-  cellPoints(backwards: boolean): Point[] {
-    return [this.places.cell(backwards ? this.edge.to : this.edge.from)];
-  }
-
-  steps(backwards: boolean): OutlineStep[] {
-    const { x, y } = this.places.work;
-    const { from, to } = this.edge;
-    const [a, b] = backwards ? [to, from] : [from, to];
-    const arc = arcOf(this.edge);
-    const turn = arc ? turnOnArc(arc, x[a]!, y[a]!, x[b]!, y[b]!) : 0;
-    return [{ from: this.places.vertex(a), arc: arc && this.places.inPlace(arc), turn }];
-  }
-}
-
-/** A run of one source's pieces that meets nothing on the way. */
-class Run implements MeasuredEdge {
-  readonly area: number;
-  readonly cells: number;
-  readonly length: number;
-
-  constructor(
-    private readonly places: Places,
-    private readonly edge: Edge,
-    private readonly slots: readonly number[],
-  ) {
-    const { lines } = places.work;
-    let area = 0;
-    let cells = 0;
-    let length = 0;
-    this.walk((slot, ax, ay, bx, by, own, turn) => {
+/** Measures every edge from true positions; the columns come out of `columns`. */
+export function measureEdges(work: NodedLinework, columns: Columns): EdgeMeasures {
+  const { x, y, cellX, cellY, from, to, firstUse, uses, lastSlot, edgeCount, lines } = work;
+  const area = columns.float64(edgeCount);
+  const cells = columns.float64(edgeCount);
+  const length = columns.float64(edgeCount);
+  const slotLength = columns.float64(lines.to.length);
+  for (let e = 0; e < edgeCount; e++) {
+    const last = lastSlot[e]!;
+    const [u, v] = [from[e]!, to[e]!];
+    let ax = x[u]!;
+    let ay = y[u]!;
+    if (last < 0) {
+      const bx = x[v]!;
+      const by = y[v]!;
+      const arc = lines.arcs && arcOf(work, e);
+      const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
+      area[e] = (ax * by - ay * bx) / 2 + (arc ? segmentArea(arc.radius, turn) : 0);
+      length[e] = arc
+        ? Math.abs(turn) * arc.radius
+        : Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+      cells[e] = (cellX[u]! * cellY[v]! - cellY[u]! * cellX[v]!) / 2;
+      continue;
+    }
+    let swept = 0;
+    let sweptCells = 0;
+    let sum = 0;
+    for (let slot = slotOf(uses[firstUse[e]!]!); ; slot = lines.to[slot]!) {
       const end = lines.to[slot]!;
-      area += (ax * by - ay * bx) / 2;
-      if (turn !== 0) area += segmentArea(lines.arc[slot]!.radius, turn);
-      cells += lines.cx[slot]! * lines.cy[end]! - lines.cy[slot]! * lines.cx[end]!;
-      length += own;
+      const bx = slot === last ? x[v]! : lines.x[end]!;
+      const by = slot === last ? y[v]! : lines.y[end]!;
+      const arc = arcAt(lines, slot);
+      const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
+      const own = arc
+        ? Math.abs(turn) * arc.radius
+        : Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
+      swept += (ax * by - ay * bx) / 2;
+      if (arc && turn !== 0) swept += segmentArea(arc.radius, turn);
+      sweptCells += lines.cx[slot]! * lines.cy[end]! - lines.cy[slot]! * lines.cx[end]!;
+      sum += own;
+      slotLength[slot] = own;
+      ax = bx;
+      ay = by;
+      if (slot === last) break;
+    }
+    area[e] = swept;
+    cells[e] = sweptCells / 2;
+    length[e] = sum;
+  }
+  return { area, cells, length, slotLength };
+}
+
+/** Where edges run, for whoever draws them. Half-edge 2e walks edge e from `from` to `to`, 2e + 1 back. */
+export class EdgeShapes {
+  constructor(
+    private readonly plan: Plan,
+    private readonly work: NodedLinework,
+  ) {}
+
+  /** Points walked through, the last left out. */
+  points(h: number): Point[] {
+    const { x, y } = this.work.lines;
+    const { originX, originY } = this.work.grid;
+    return this.inOrder(
+      h,
+      (v) => this.vertex(v),
+      (slot) => ({ x: originX + x[slot]!, y: originY + y[slot]! }),
+    );
+  }
+
+  /** The same in whole cells. */
+  cellPoints(h: number): Point[] {
+    const { cellX, cellY, lines } = this.work;
+    return this.inOrder(
+      h,
+      (v) => ({ x: cellX[v]!, y: cellY[v]! }),
+      (slot) => ({ x: lines.cx[slot]!, y: lines.cy[slot]! }),
+    );
+  }
+
+  /** The same walk with its arcs. */
+  steps(h: number): OutlineStep[] {
+    const { originX, originY } = this.work.grid;
+    const backwards = (h & 1) === 1;
+    const steps: OutlineStep[] = [];
+    this.walk(h >> 1, (_slot, ax, ay, bx, by, _length, turn, arc) => {
+      const [x, y] = backwards ? [bx, by] : [ax, ay];
+      steps.push({
+        from: { x: originX + x, y: originY + y },
+        arc: arc && this.inPlace(arc),
+        turn: backwards ? -turn : turn,
+      });
     });
-    this.area = area;
-    this.cells = cells / 2;
-    this.length = length;
+    return backwards ? steps.reverse() : steps;
   }
 
-  sides(_: Use, visit: (side: number, length: number) => void): void {
-    const { side } = this.places.work.lines;
-    this.walk((slot, _ax, _ay, _bx, _by, own) => visit(side[slot]!, own));
-  }
-
-  pieces(_: Use, backwards: boolean): EdgePiece[] {
-    const { lines, grid } = this.places.work;
+  /** The pieces along one use of the edge, side by side, in order of walking. */
+  pieces(h: number, use: number): EdgePiece[] {
+    const { lines, grid, lastSlot } = this.work;
+    const isRun = lastSlot[h >> 1]! >= 0;
+    const backwards = (h & 1) === 1;
     const found: Array<{ part: Part; points: Point[] }> = [];
-    const sign = backwards ? -1 : 1;
-    this.walk((slot, ax, ay, bx, by, own) => {
+    const sign = (directionOf(use) === 1) === !backwards ? 1 : -1;
+    this.walk(h >> 1, (walked, ax, ay, bx, by, own) => {
+      const slot = isRun ? walked : slotOf(use);
       const side = lines.side[slot]!;
-      const [m0, m1, m2] = this.places.moments(lines.source[slot]!, side, sign, own, ax, ay, bx, by);
+      const [m0, m1, m2] = this.moments(lines.source[slot]!, side, sign, own, ax, ay, bx, by);
       const end = { x: grid.originX + bx, y: grid.originY + by };
       const last = found[found.length - 1];
       if (last && last.part.side === side) {
@@ -153,41 +158,28 @@ class Run implements MeasuredEdge {
     return found.reverse();
   }
 
-  points(backwards: boolean): Point[] {
-    const { lines, grid } = this.places.work;
-    const points = this.slots.map((s) => ({ x: grid.originX + lines.x[s]!, y: grid.originY + lines.y[s]! }));
-    points[0] = this.places.vertex(this.edge.from);
-    if (!backwards) return points;
-    points.push(this.places.vertex(this.edge.to));
-    points.reverse().pop();
-    return points;
+  /** One thing for each point walked through but the last: of a vertex where the edge begins, of slots on the way. */
+  private inOrder<T>(h: number, ofVertex: (v: number) => T, ofSlot: (slot: number) => T): T[] {
+    const { from, to, lastSlot, uses, firstUse, lines } = this.work;
+    const e = h >> 1;
+    const backwards = (h & 1) === 1;
+    const last = lastSlot[e]!;
+    const found = [ofVertex(backwards ? to[e]! : from[e]!)];
+    if (last < 0) return found;
+    const between: T[] = [];
+    for (let slot = slotOf(uses[firstUse[e]!]!); slot !== last; ) {
+      slot = lines.to[slot]!;
+      between.push(ofSlot(slot));
+    }
+    return found.concat(backwards ? between.reverse() : between);
   }
 
-  cellPoints(backwards: boolean): Point[] {
-    const points = this.slots.map((s) => this.places.slotCell(s));
-    if (!backwards) return points;
-    points.push(this.places.cell(this.edge.to));
-    points.reverse().pop();
-    return points;
-  }
-
-  steps(backwards: boolean): OutlineStep[] {
-    const { lines, grid } = this.places.work;
-    const steps: OutlineStep[] = [];
-    this.walk((slot, ax, ay, bx, by, _length, turn) => {
-      const arc = lines.arc[slot] ?? null;
-      const [x, y] = backwards ? [bx, by] : [ax, ay];
-      steps.push({
-        from: { x: grid.originX + x, y: grid.originY + y },
-        arc: arc && this.places.inPlace(arc),
-        turn: backwards ? -turn : turn,
-      });
-    });
-    return backwards ? steps.reverse() : steps;
-  }
-
-  /** Calls with each piece: true ends about the grid's origin, true length, and turn about its arc (0 when straight). */
+  /**
+   * Calls with each piece: true ends about the grid's origin, true length, and the arc with the turn about it (0 when
+   * straight).
+   */
   private walk(
+    e: number,
     visit: (
       slot: number,
       ax: number,
@@ -196,39 +188,33 @@ class Run implements MeasuredEdge {
       by: number,
       length: number,
       turn: number,
+      arc: Arc | null,
     ) => void,
   ): void {
-    const { x, y, lines } = this.places.work;
-    const { slots, edge } = this;
-    let ax = x[edge.from]!;
-    let ay = y[edge.from]!;
-    for (let i = 0; i < slots.length; i++) {
-      const slot = slots[i]!;
+    const { x, y, from, to, lastSlot, uses, firstUse, lines } = this.work;
+    const isRun = lastSlot[e]! >= 0;
+    const first = slotOf(uses[firstUse[e]!]!);
+    const last = isRun ? lastSlot[e]! : first;
+    let ax = x[from[e]!]!;
+    let ay = y[from[e]!]!;
+    for (let slot = first; ; slot = lines.to[slot]!) {
       const end = lines.to[slot]!;
-      const last = i === slots.length - 1;
-      const bx = last ? x[edge.to]! : lines.x[end]!;
-      const by = last ? y[edge.to]! : lines.y[end]!;
-      const arc = lines.arc[slot]!;
+      const bx = slot === last ? x[to[e]!]! : lines.x[end]!;
+      const by = slot === last ? y[to[e]!]! : lines.y[end]!;
+      const arc = isRun ? arcAt(lines, slot) : arcOf(this.work, e);
       const turn = arc ? turnOnArc(arc, ax, ay, bx, by) : 0;
       const length = arc
         ? Math.abs(turn) * arc.radius
         : Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
-      visit(slot, ax, ay, bx, by, length, turn);
+      visit(slot, ax, ay, bx, by, length, turn, arc);
+      if (slot === last) return;
       ax = bx;
       ay = by;
     }
   }
-}
-
-/** Where things are: vertices, cells, and the sides that pieces belong to. */
-class Places {
-  constructor(
-    private readonly plan: Plan,
-    readonly work: NodedLinework,
-  ) {}
 
   /** The integrals of `Part` over a stretch from (ax, ay) to (bx, by) of the given length. */
-  moments(
+  private moments(
     source: number,
     side: number,
     sign: number,
@@ -270,31 +256,24 @@ class Places {
   }
 
   /** An arc about the grid's origin, where it really is. */
-  inPlace(arc: Arc): Arc {
+  private inPlace(arc: Arc): Arc {
     const { originX, originY } = this.work.grid;
     return { ...arc, centre: { x: arc.centre.x + originX, y: arc.centre.y + originY } };
   }
 
-  vertex(v: number): Point {
+  private vertex(v: number): Point {
     const { grid, x, y } = this.work;
     return { x: grid.originX + x[v]!, y: grid.originY + y[v]! };
-  }
-
-  cell(v: number): Point {
-    return { x: this.work.cellX[v]!, y: this.work.cellY[v]! };
-  }
-
-  slotCell(slot: number): Point {
-    return { x: this.work.lines.cx[slot]!, y: this.work.lines.cy[slot]! };
   }
 }
 
 /** The circle an edge runs on, where every line along it agrees; a straight line along it makes it straight. */
-function arcOf(edge: Edge): Use['arc'] {
-  let arc: Use['arc'] = null;
-  for (const use of edge.uses) {
-    if (!use.arc) return null;
-    arc ??= use.arc;
+function arcOf({ lines, firstUse, uses, nextUse }: NodedLinework, e: number): Arc | null {
+  let found: Arc | null = null;
+  for (let u = firstUse[e]!; u >= 0; u = nextUse[u]!) {
+    const arc = arcAt(lines, slotOf(uses[u]!));
+    if (!arc) return null;
+    found ??= arc;
   }
-  return arc;
+  return found;
 }

@@ -30,9 +30,3 @@ export function gridFor(xs: ArrayLike<number>, ys: ArrayLike<number>): Grid {
   const snap = (v: number) => Math.round(v / cell) * cell;
   return { originX: snap((minX + maxX) / 2), originY: snap((minY + maxY) / 2), cell };
 }
-
-/** Cell coordinate of x. */
-export const cellX = (grid: Grid, x: number): number => Math.round((x - grid.originX) / grid.cell);
-
-/** Cell coordinate of y. */
-export const cellY = (grid: Grid, y: number): number => Math.round((y - grid.originY) / grid.cell);

@@ -1,5 +1,6 @@
 import { type Arc, fractionOnArc } from './arc.ts';
-import { cellX, cellY, FINEST_CELL, type Grid, gridFor } from './grid.ts';
+import { Columns } from './columns.ts';
+import { FINEST_CELL, type Grid, gridFor } from './grid.ts';
 import type { Point } from './point.ts';
 import { flattenSide, type Ring, type Side, sideOf } from './ring.ts';
 import { weldRings } from './weld.ts';
@@ -17,7 +18,7 @@ export interface Source {
 export interface Lines {
   readonly grid: Grid;
   readonly sources: readonly Source[];
-  readonly first: readonly number[];
+  readonly first: Int32Array;
   /** True position about the grid's origin. */
   readonly x: Float64Array;
   readonly y: Float64Array;
@@ -28,9 +29,12 @@ export interface Lines {
   readonly source: Int32Array;
   /** Which side of its source the piece is of. */
   readonly side: Int32Array;
-  /** The circle the piece is a chord of, about the grid's origin; null where it is straight. */
-  readonly arc: ReadonlyArray<Arc | null>;
+  /** The circle each piece is a chord of, about the grid's origin; null for a straight piece, and where all are. */
+  readonly arcs: ReadonlyArray<Arc | null> | null;
 }
+
+/** The circle a piece is a chord of; null where it is straight. */
+export const arcAt = ({ arcs }: Lines, slot: number): Arc | null => (arcs ? arcs[slot]! : null);
 
 /** Chord height below which an arc is flattened for topology; areas and lengths do not depend on it. */
 const SAGITTA = 2 ** -11;
@@ -93,43 +97,53 @@ class Layout {
     const chords = this.hasArcs ? this.flattened() : null;
     let n = this.points;
     if (chords) for (const c of chords.values()) n += c.points.length - 1;
-    const x = new Float64Array(n);
-    const y = new Float64Array(n);
-    const to = new Int32Array(n);
-    const source = new Int32Array(n);
-    const side = new Int32Array(n);
+    const strands = this.strands.length;
+    const columns = new Columns(n * 36 + strands * 4 + 64);
+    const x = columns.float64(n);
+    const y = columns.float64(n);
+    const cx = columns.int32(n);
+    const cy = columns.int32(n);
+    const to = columns.int32(n);
+    const source = columns.int32(n);
+    const side = columns.int32(n);
+    const first = columns.int32(strands + 1);
     const arcs: Array<Arc | null> | null = chords && new Array(n).fill(null);
-    const first: number[] = [];
     let i = 0;
     let corner = 0;
-    const put = (p: Point, s: number, k: number) => {
-      x[i] = p.x;
-      y[i] = p.y;
-      to[i] = i + 1;
-      source[i] = s;
-      side[i] = k;
-      i++;
-    };
-    this.strands.forEach(({ ring, closed, names }, s) => {
-      const start = i;
-      first.push(start);
+    for (let s = 0; s < strands; s++) {
+      const { ring, closed, names } = this.strands[s]!;
+      first[s] = i;
       for (let k = 0; k < ring.length; k++) {
-        const a = ring[k]!;
         const name = !closed && k === ring.length - 1 ? -1 : names ? names[k]! : k;
-        put(a, s, name);
         const along = chords?.get(corner++);
-        if (!along) continue;
-        arcs![i - 1] = along.arc;
-        for (let c = 0; c + 1 < along.points.length; c++) {
-          put(along.points[c]!, s, name);
-          arcs![i - 1] = along.arc;
+        let p: Point = ring[k]!;
+        for (let c = 0; ; c++) {
+          x[i] = p.x;
+          y[i] = p.y;
+          to[i] = i + 1;
+          source[i] = s;
+          side[i] = name;
+          if (along) arcs![i] = along.arc;
+          i++;
+          if (!along || c + 1 >= along.points.length) break;
+          p = along.points[c]!;
         }
       }
-      if (i > start) to[i - 1] = closed ? start : -1;
-    });
-    first.push(i);
+      if (i > first[s]!) to[i - 1] = closed ? first[s]! : -1;
+    }
+    first[strands] = i;
+    const grid = gridFor(x, y);
+    const { originX, originY } = grid;
+    // Exact, as a cell is a power of two.
+    const perUnit = 1 / grid.cell;
+    for (let k = 0; k < n; k++) {
+      x[k]! -= originX;
+      y[k]! -= originY;
+      cx[k] = Math.round(x[k]! * perUnit);
+      cy[k] = Math.round(y[k]! * perUnit);
+    }
     const sources = this.strands.map((strand) => strand.source);
-    return { sources, first, to, source, side, ...onGrid(x, y, arcs) };
+    return { grid, sources, first, x, y, cx, cy, to, source, side, arcs: arcs && aboutOrigin(arcs, grid) };
   }
 
   /** The chords of each side that is an arc, by the number of its corner; the last of their points is where it ends. */
@@ -149,35 +163,19 @@ class Layout {
   }
 }
 
-/** Takes true positions about the grid's origin, in place, and finds their cells. */
-function onGrid(
-  x: Float64Array,
-  y: Float64Array,
-  arcs: ReadonlyArray<Arc | null> | null,
-): Pick<Lines, 'grid' | 'x' | 'y' | 'cx' | 'cy' | 'arc'> {
-  const grid = gridFor(x, y);
-  const n = x.length;
-  const cx = new Int32Array(n);
-  const cy = new Int32Array(n);
-  for (let i = 0; i < n; i++) {
-    cx[i] = cellX(grid, x[i]!);
-    cy[i] = cellY(grid, y[i]!);
-    x[i]! -= grid.originX;
-    y[i]! -= grid.originY;
-  }
+/** The same circles about the grid's origin. */
+function aboutOrigin(arcs: ReadonlyArray<Arc | null>, { originX, originY }: Grid): Array<Arc | null> {
   let last: Arc | null = null;
   let moved: Arc | null = null;
-  const arc =
-    arcs?.map((a) => {
-      if (!a) return null;
-      // The chords of one side share their circle.
-      if (a !== last) {
-        moved = { ...a, centre: { x: a.centre.x - grid.originX, y: a.centre.y - grid.originY } };
-        last = a;
-      }
-      return moved;
-    }) ?? new Array<null>(n).fill(null);
-  return { grid, x, y, cx, cy, arc };
+  return arcs.map((a) => {
+    if (!a) return null;
+    // The chords of one side share their circle.
+    if (a !== last) {
+      moved = { ...a, centre: { x: a.centre.x - originX, y: a.centre.y - originY } };
+      last = a;
+    }
+    return moved;
+  });
 }
 
 /** Fractions along an arc at which other lines end on it: its chords must meet there too. */

@@ -1,52 +1,56 @@
 import type { Arc } from './arc.ts';
+import { Columns, scratch } from './columns.ts';
 import { BESIDE, contacts } from './contacts.ts';
 import type { Grid } from './grid.ts';
-import { type Lines, layOut, type Source } from './lines.ts';
+import { arcAt, type Lines, layOut, type Source } from './lines.ts';
 import { type Noded, nodeSegments } from './noding.ts';
+import { PairTable } from './pair-table.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
 import { offLine, type TrueLine, trueCrossing } from './true-lines.ts';
 
-/** A source that runs along an edge: on which of its sides, in which direction, on which circle. */
-export interface Use {
-  readonly source: number;
-  readonly side: number;
-  /** +1 when the source travels the edge from `from` to `to`. */
-  readonly direction: 1 | -1;
-  readonly arc: Arc | null;
-}
-
 /**
- * An edge between two vertices that touches nothing else on the way. Where linework comes together it is one straight
- * piece (or chord) with everything that runs along it, from the lower-numbered vertex to the higher. Elsewhere it is as
- * long a run of one source's pieces as meets nothing, in the source's own direction; its `slots` are those pieces.
+ * Linework that meets only at shared vertices, each vertex at its true position.
+ *
+ * An edge lies between two vertices and touches nothing else on the way. Where linework comes together it is one straight
+ * piece (or chord) with everything that runs along it, from the lower-numbered vertex to the higher. Elsewhere it is a
+ * run: as many of one source's pieces as meet nothing, in the source's own direction.
  */
-export interface Edge {
-  readonly from: number;
-  readonly to: number;
-  readonly uses: Use[];
-  readonly slots: readonly number[] | null;
-  /** Lines run along it, or within a cell of it, that are truly some way apart. */
-  loose: boolean;
-}
-
-/** Linework that meets only at shared vertices, each vertex at its true position. */
 export interface NodedLinework {
   readonly grid: Grid;
   readonly sources: readonly Source[];
   readonly lines: Lines;
+  /** How many vertices there are; columns of vertices may be longer. */
+  readonly vertexCount: number;
   /** Whole cells about the grid's origin: what the topology was decided on. */
-  readonly cellX: readonly number[];
-  readonly cellY: readonly number[];
+  readonly cellX: Int32Array;
+  readonly cellY: Int32Array;
   /** True positions about the grid's origin: what lengths and areas are taken from. */
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  readonly x: Float64Array;
+  readonly y: Float64Array;
   /** How far from its true place a vertex can lie, or a line through it was bent to it; 0 where it is exact. */
   readonly bent: Float64Array;
-  readonly edges: readonly Edge[];
+  /** How many edges there are; columns of edges may be longer. */
+  readonly edgeCount: number;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  /** The last slot of a run, which begins at the slot of its use; −1 for a straight piece. */
+  readonly lastSlot: Int32Array;
+  /** 1 where lines run along an edge, or within a cell of it, that are truly some way apart. */
+  readonly loose: Int32Array;
+  /** What runs along each edge; the uses of edge e begin at `firstUse[e]` and go on by `nextUse`, up to −1. */
+  readonly firstUse: Int32Array;
+  readonly uses: Int32Array;
+  readonly nextUse: Int32Array;
   /** Each void's outline as it runs on the grid, before anything is taken from anything; in whole cells. */
   readonly voidCells: () => Point[][];
 }
+
+/** The slot that a use is of: a use is twice the slot, and one more where the source travels the edge backwards. */
+export const slotOf = (use: number): number => use >> 1;
+
+/** +1 when the source travels the edge from its `from` to its `to`, else −1. */
+export const directionOf = (use: number): 1 | -1 => ((use & 1) === 0 ? 1 : -1);
 
 /** Distance at which two places count as one when it is asked what the grid has bent. */
 const SAME_PLACE = 1e-10;
@@ -65,143 +69,195 @@ export function nodeLinework(
   weld = 0,
 ): NodedLinework {
   const lines = layOut(slabs, cuts, voids, weld);
-  const busy = contacts(lines);
-  const { slots, noded } = nodeBusy(lines, busy);
-  if (noded.rounds <= SAFE_ROUNDS) return new Stringer(lines, busy, slots, noded).finish();
-  // Snapping went on for so long that it may have come near what was left out: node everything.
-  const all = busy.map((b) => b || 1);
-  const again = nodeBusy(lines, all);
-  return new Stringer(lines, all, again.slots, again.noded).finish();
+  const mark = scratch.mark();
+  const busy = scratch.int32(lines.to.length).fill(0);
+  contacts(lines, busy);
+  let slots = busySlots(lines, busy);
+  let noded = nodeSegments(slots, lines.to, lines.cx, lines.cy);
+  if (noded.rounds > SAFE_ROUNDS) {
+    // Snapping went on for so long that it may have come near what was left out: node everything.
+    for (let i = 0; i < busy.length; i++) busy[i] ||= 1;
+    slots = busySlots(lines, busy);
+    noded = nodeSegments(slots, lines.to, lines.cx, lines.cy);
+  }
+  const work = new Stringer(lines, busy, slots, noded).finish();
+  scratch.release(mark);
+  return work;
 }
 
-/** Nodes the busy pieces; `slots` says which they are, in the order of the chains. */
-function nodeBusy(lines: Lines, busy: Uint8Array): { slots: number[]; noded: Noded } {
-  const { to, cx, cy } = lines;
-  const slots: number[] = [];
-  for (let i = 0; i < to.length; i++) if (busy[i] && to[i]! >= 0) slots.push(i);
-  const segments = slots.map((i) => ({ ax: cx[i]!, ay: cy[i]!, bx: cx[to[i]!]!, by: cy[to[i]!]! }));
-  return { slots, noded: nodeSegments(segments) };
+/** The pieces to be noded. */
+function busySlots({ to }: Lines, busy: Int32Array): Int32Array {
+  const slots = scratch.int32(to.length);
+  let n = 0;
+  for (let i = 0; i < to.length; i++) if (busy[i] && to[i]! >= 0) slots[n++] = i;
+  return slots.subarray(0, n);
 }
 
 /** Puts noded pieces and untouched ones together into vertices and edges. */
 class Stringer {
-  private readonly cellX: number[];
-  private readonly cellY: number[];
-  private readonly x: number[] = [];
-  private readonly y: number[] = [];
+  private vertexCount: number;
+  private readonly cellX: Int32Array;
+  private readonly cellY: Int32Array;
+  private readonly x: Float64Array;
+  private readonly y: Float64Array;
   private readonly bent: Float64Array;
-  private readonly chainOf: Array<readonly number[] | undefined>;
+  private edgeCount = 0;
+  private readonly from: Int32Array;
+  private readonly to: Int32Array;
+  private readonly lastSlot: Int32Array;
+  private readonly loose: Int32Array;
+  private readonly firstUse: Int32Array;
+  private useCount = 0;
+  private readonly uses: Int32Array;
+  private readonly nextUse: Int32Array;
   /** Vertex at each slot's point. */
   private readonly vertexOf: Int32Array;
-  private readonly edges: Edge[] = [];
-  private readonly byKey = new Map<number, Edge>();
+  /** The noded pieces, for as long as the linework lives. */
+  private readonly kept: Int32Array;
+  /** Straight pieces by their ends: as many as the first edges, and in their order. */
+  private readonly straight: PairTable;
 
   constructor(
     private readonly lines: Lines,
-    private readonly busy: Uint8Array,
-    private readonly slots: readonly number[],
-    noded: Noded,
+    private readonly busy: Int32Array,
+    private readonly slots: Int32Array,
+    private readonly noded: Noded,
   ) {
-    this.cellX = noded.x;
-    this.cellY = noded.y;
-    this.bent = new Float64Array(noded.x.length);
-    this.chainOf = new Array(lines.to.length);
-    slots.forEach((slot, p) => {
-      this.chainOf[slot] = noded.chains[p]!;
-    });
-    this.vertexOf = new Int32Array(lines.to.length).fill(-1);
-    this.lift(noded);
+    // A run begins and ends at vertices that are there already, or else is a whole outline or path.
+    const vertices = noded.x.length + 2 * lines.sources.length;
+    const pieces = noded.chains.length - slots.length;
+    const edges = pieces + slots.length + lines.sources.length;
+    const columns = new Columns(vertices * 32 + edges * 28 + slots.length * 4 + 128);
+    this.x = columns.float64(vertices);
+    this.y = columns.float64(vertices);
+    this.bent = columns.float64(vertices);
+    this.cellX = columns.int32(vertices);
+    this.cellY = columns.int32(vertices);
+    this.from = columns.int32(edges);
+    this.to = columns.int32(edges);
+    this.lastSlot = columns.int32(edges);
+    this.loose = columns.int32(edges);
+    this.firstUse = columns.int32(edges);
+    this.uses = columns.int32(edges);
+    this.nextUse = columns.int32(edges);
+    this.kept = columns.int32(slots.length);
+    this.kept.set(slots);
+    this.vertexCount = noded.x.length;
+    for (let v = 0; v < noded.x.length; v++) {
+      this.cellX[v] = noded.x[v]!;
+      this.cellY[v] = noded.y[v]!;
+    }
+    this.vertexOf = scratch.int32(lines.to.length).fill(-1);
+    this.straight = new PairTable(pieces);
+    this.lift();
   }
 
   finish(): NodedLinework {
-    const { lines, cellX, cellY, x, y, bent, edges } = this;
-    for (const slot of this.slots) {
-      const chain = this.chainOf[slot]!;
-      this.vertexOf[slot] = chain[0]!;
-      this.vertexOf[lines.to[slot]!] = chain[chain.length - 1]!;
-      for (let i = 1; i < chain.length; i++) this.step(slot, chain[i - 1]!, chain[i]!);
+    const { lines, slots, noded, vertexOf } = this;
+    const { chains, first } = noded;
+    for (let p = 0; p < slots.length; p++) {
+      const slot = slots[p]!;
+      const end = first[p + 1]!;
+      vertexOf[slot] = chains[first[p]!]!;
+      vertexOf[lines.to[slot]!] = chains[end - 1]!;
+      for (let i = first[p]! + 1; i < end; i++) this.step(slot, chains[i - 1]!, chains[i]!);
     }
     for (let s = 0; s < lines.sources.length; s++) this.stringUp(lines.first[s]!, lines.first[s + 1]!);
-    const voidCells = () => this.voidCells();
+    const { cellX, cellY, x, y, bent, from, to, lastSlot, loose, firstUse, uses, nextUse } = this;
     return {
       grid: lines.grid,
       sources: lines.sources,
       lines,
+      vertexCount: this.vertexCount,
       cellX,
       cellY,
       x,
       y,
       bent,
-      edges,
-      voidCells,
+      edgeCount: this.edgeCount,
+      from,
+      to,
+      lastSlot,
+      loose,
+      firstUse,
+      uses,
+      nextUse,
+      voidCells: voidOutlines(lines, this.kept, noded),
     };
   }
 
   private step(slot: number, u: number, v: number): void {
-    const { source, side, arc } = this.lines;
-    const from = Math.min(u, v);
-    const to = Math.max(u, v);
-    const key = from * 2 ** 26 + to;
-    let edge = this.byKey.get(key);
-    if (!edge) {
-      edge = { from, to, uses: [], slots: null, loose: false };
-      this.byKey.set(key, edge);
-      this.edges.push(edge);
+    const edge = this.straight.at(Math.min(u, v), Math.max(u, v));
+    const use = 2 * slot + (u < v ? 0 : 1);
+    if (edge === this.edgeCount) this.addEdge(Math.min(u, v), Math.max(u, v), use, -1);
+    else {
+      let last = this.firstUse[edge]!;
+      while (this.nextUse[last]! >= 0) last = this.nextUse[last]!;
+      this.nextUse[last] = this.addUse(use);
     }
     // Ends lie on their own line by now; whether they lie on the other's too is what counts.
-    if (!edge.loose) {
-      edge.loose =
-        this.busy[slot] === BESIDE || this.off(slot, u) > SAME_PLACE || this.off(slot, v) > SAME_PLACE;
+    if (
+      this.busy[slot] === BESIDE ||
+      (!this.loose[edge] && (this.off(slot, u) > SAME_PLACE || this.off(slot, v) > SAME_PLACE))
+    ) {
+      this.loose[edge] = 1;
     }
-    edge.uses.push({
-      source: source[slot]!,
-      side: side[slot]!,
-      direction: u < v ? 1 : -1,
-      arc: arc[slot]!,
-    });
+  }
+
+  private addEdge(from: number, to: number, use: number, lastSlot: number): void {
+    const e = this.edgeCount++;
+    this.from[e] = from;
+    this.to[e] = to;
+    this.lastSlot[e] = lastSlot;
+    this.firstUse[e] = this.addUse(use);
+  }
+
+  private addUse(use: number): number {
+    const n = this.useCount++;
+    this.uses[n] = use;
+    this.nextUse[n] = -1;
+    return n;
   }
 
   /** Makes edges of the untouched pieces of one source, from one noded piece to the next. */
   private stringUp(first: number, end: number): void {
+    const { busy } = this;
     const { to } = this.lines;
-    if (first === end) return;
-    // Begin behind a noded piece, so that no run is broken at the first slot; an outline that meets nothing has none.
+    // Begin at a noded piece, so that no run is broken at the first slot; an outline that meets nothing has none.
     let start = first;
     for (let i = first; i < end; i++) {
-      if (this.busy[i] || to[i]! < 0) {
+      if (busy[i] || to[i]! < 0) {
         start = i;
         break;
       }
     }
-    let run: number[] = [];
-    for (let n = 0; n < end - first; n++) {
-      const i = first + ((start - first + n) % (end - first));
-      if (this.busy[i] || to[i]! < 0) {
-        this.finishRun(run);
-        run = [];
-      } else run.push(i);
+    let begun = -1;
+    let last = -1;
+    for (let n = 0, i = start; n < end - first; n++, i = i + 1 === end ? first : i + 1) {
+      if (busy[i] || to[i]! < 0) {
+        if (begun >= 0) this.addRun(begun, last);
+        begun = -1;
+        continue;
+      }
+      if (begun < 0) begun = i;
+      last = i;
     }
-    this.finishRun(run);
+    if (begun >= 0) this.addRun(begun, last);
   }
 
-  private finishRun(run: number[]): void {
-    if (run.length === 0) return;
-    const { to, source } = this.lines;
-    const from = this.vertexAt(run[0]!);
-    const last = this.vertexAt(to[run[run.length - 1]!]!);
-    const uses: Use[] = [{ source: source[run[0]!]!, side: -1, direction: 1, arc: null }];
-    this.edges.push({ from, to: last, uses, slots: run, loose: false });
+  private addRun(first: number, last: number): void {
+    this.addEdge(this.vertexAt(first), this.vertexAt(this.lines.to[last]!), 2 * first, last);
   }
 
   private vertexAt(slot: number): number {
     let v = this.vertexOf[slot]!;
     if (v < 0) {
       const { x, y, cx, cy } = this.lines;
-      v = this.cellX.length;
-      this.cellX.push(cx[slot]!);
-      this.cellY.push(cy[slot]!);
-      this.x.push(x[slot]!);
-      this.y.push(y[slot]!);
+      v = this.vertexCount++;
+      this.cellX[v] = cx[slot]!;
+      this.cellY[v] = cy[slot]!;
+      this.x[v] = x[slot]!;
+      this.y[v] = y[slot]!;
       this.vertexOf[slot] = v;
     }
     return v;
@@ -212,82 +268,101 @@ class Stringer {
    * two true lines meet. Topology stays that of the grid, so sums over both sides of an edge stay exact, while areas
    * lose the rounding of the grid wherever no line had to be bent.
    */
-  private lift(noded: Noded): void {
-    const { x, y, lines, bent } = this;
-    const n = noded.x.length;
+  private lift(): void {
+    const { x, y, cellX, cellY, lines, slots, bent } = this;
+    const { chains, first } = this.noded;
     const { cell } = lines.grid;
-    const known = new Uint8Array(n);
-    const through: Array<number[] | undefined> = new Array(n);
-    for (let v = 0; v < n; v++) {
-      x.push(0);
-      y.push(0);
+    const n = this.vertexCount;
+    const known = scratch.int32(n).fill(0);
+    // The slots that run through each vertex, as lists linked by their places in the chains.
+    const lastThrough = scratch.int32(n).fill(-1);
+    const before = scratch.int32(chains.length);
+    const slotAt = scratch.int32(chains.length);
+    for (let p = 0; p < slots.length; p++) {
+      const slot = slots[p]!;
+      const start = first[p]!;
+      const end = first[p + 1]! - 1;
+      this.settle(chains[start]!, slot, known);
+      this.settle(chains[end]!, lines.to[slot]!, known);
+      for (let i = start + 1; i < end; i++) {
+        const v = chains[i]!;
+        slotAt[i] = slot;
+        before[i] = lastThrough[v]!;
+        lastThrough[v] = i;
+      }
     }
-    const settle = (v: number, slot: number) => {
-      if (known[v]) {
-        // Two ends in one cell, but not in one place.
-        if (x[v] !== lines.x[slot]! || y[v] !== lines.y[slot]!) bent[v] = LEAST_BENT * cell;
-        return;
-      }
-      known[v] = 1;
-      x[v] = lines.x[slot]!;
-      y[v] = lines.y[slot]!;
-    };
-    this.slots.forEach((slot, p) => {
-      const chain = noded.chains[p]!;
-      settle(chain[0]!, slot);
-      settle(chain[chain.length - 1]!, lines.to[slot]!);
-      for (let i = 1; i + 1 < chain.length; i++) {
-        const v = chain[i]!;
-        if (through[v]) through[v]!.push(slot);
-        else through[v] = [slot];
-      }
-    });
     for (let v = 0; v < n; v++) {
-      const crossing = through[v];
-      if (!crossing) continue;
+      if (lastThrough[v]! < 0) continue;
+      const through: number[] = [];
+      for (let i = lastThrough[v]!; i >= 0; i = before[i]!) through.push(slotAt[i]!);
+      through.reverse();
       if (!known[v]) {
-        const at = { x: noded.x[v]! * cell, y: noded.y[v]! * cell };
-        const lines = crossing.map((slot) => this.trueLine(slot));
-        const met = trueCrossing(lines, at, cell);
+        const at = { x: cellX[v]! * cell, y: cellY[v]! * cell };
+        const met = trueCrossing(
+          through.map((slot) => this.trueLine(slot)),
+          at,
+          cell,
+        );
         x[v] = met.x;
         y[v] = met.y;
       }
       // A line may also have been bent through another's end, rather than ending there.
-      for (const slot of crossing) {
+      for (const slot of through) {
         const off = this.off(slot, v);
         if (off > SAME_PLACE) bent[v] = Math.max(bent[v]!, off, LEAST_BENT * cell);
       }
     }
   }
 
+  /** Puts a vertex where the point of a slot is. */
+  private settle(v: number, slot: number, known: Int32Array): void {
+    const { x, y, lines } = this;
+    if (!known[v]) {
+      known[v] = 1;
+      x[v] = lines.x[slot]!;
+      y[v] = lines.y[slot]!;
+    } else if (x[v] !== lines.x[slot]! || y[v] !== lines.y[slot]!) {
+      // Two ends in one cell, but not in one place.
+      this.bent[v] = LEAST_BENT * lines.grid.cell;
+    }
+  }
+
   /** How far vertex v lies from the true line of a slot. */
   private off(slot: number, v: number): number {
-    const { x, y, to, arc } = this.lines;
+    const { x, y, to } = this.lines;
     const end = to[slot]!;
-    return offLine(x[slot]!, y[slot]!, x[end]!, y[end]!, arc[slot]!, this.x[v]!, this.y[v]!);
+    return offLine(x[slot]!, y[slot]!, x[end]!, y[end]!, arcAt(this.lines, slot), this.x[v]!, this.y[v]!);
   }
 
   private trueLine(slot: number): TrueLine {
-    const { x, y, to, arc } = this.lines;
+    const { x, y, to } = this.lines;
     const end = to[slot]!;
-    return { a: { x: x[slot]!, y: y[slot]! }, b: { x: x[end]!, y: y[end]! }, arc: arc[slot]! };
+    return { a: { x: x[slot]!, y: y[slot]! }, b: { x: x[end]!, y: y[end]! }, arc: arcAt(this.lines, slot) };
   }
+}
 
-  private voidCells(): Point[][] {
-    const { lines, cellX, cellY } = this;
+/** Worked out only when somebody asks. */
+function voidOutlines(lines: Lines, slots: Int32Array, { x, y, chains, first }: Noded): () => Point[][] {
+  return () => {
+    const chainOf = new Map<number, number>();
+    slots.forEach((slot, p) => {
+      chainOf.set(slot, p);
+    });
     const outlines: Point[][] = [];
     lines.sources.forEach(({ kind, index }, s) => {
       if (kind !== 'void') return;
       const points: Point[] = [];
       for (let i = lines.first[s]!; i < lines.first[s + 1]!; i++) {
-        const chain = this.chainOf[i];
-        if (!chain) points.push({ x: lines.cx[i]!, y: lines.cy[i]! });
-        else for (const v of chain.slice(0, -1)) points.push({ x: cellX[v]!, y: cellY[v]! });
+        const p = chainOf.get(i);
+        if (p === undefined) points.push({ x: lines.cx[i]!, y: lines.cy[i]! });
+        else {
+          for (const v of chains.slice(first[p]!, first[p + 1]! - 1)) points.push({ x: x[v]!, y: y[v]! });
+        }
       }
       outlines[index] = points;
     });
     return outlines;
-  }
+  };
 }
 
 /**

@@ -1,218 +1,251 @@
 import Flatbush from 'flatbush';
+import { scratch } from './columns.ts';
+import { PairTable } from './pair-table.ts';
 
-/**
- * Snap rounding on the integer grid: after it, segments meet only at shared vertices.
- *
- * Every end and every crossing makes its unit cell "hot"; a segment that enters a hot cell is bent to pass
- * through the cell's centre. All tests are on integers of at most 2^24, so that the products stay below
- * 2^53 and are exact. Method: Hobby 1999, Guibas and Marimont 1998 (from memory).
- */
+/** What snap rounding makes of segments: pieces that meet only at shared vertices. */
 export interface Noded {
   /** Cell coordinates of each vertex. */
-  readonly x: number[];
-  readonly y: number[];
-  /** For each input segment the vertices it runs through, in order; one vertex when it shrank to a point. */
-  readonly chains: number[][];
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  /**
+   * The vertices each segment runs through, in order, one segment after another: those of segment i stand from `first[i]`
+   * up to `first[i + 1]`. A segment that shrank to a point has one.
+   */
+  readonly chains: readonly number[];
+  readonly first: readonly number[];
   /** Rounds it took until nothing moved. */
   readonly rounds: number;
 }
 
-/** A segment between two grid cells: integers of at most 2^24. */
-export interface CellSegment {
-  readonly ax: number;
-  readonly ay: number;
-  readonly bx: number;
-  readonly by: number;
-}
-
-const KEY = 2 ** 26;
-const OFFSET = 2 ** 25;
-
 /** Rounds that may be needed before nothing moves; two are usual. */
 const MAX_ROUNDS = 200;
 
-/** Collects vertices by cell, so that equal cells are one vertex. */
-class VertexTable {
-  readonly x: number[] = [];
-  readonly y: number[] = [];
-  private readonly byCell = new Map<number, number>();
-
-  at(x: number, y: number): number {
-    const key = (x + OFFSET) * KEY + (y + OFFSET);
-    let v = this.byCell.get(key);
-    if (v === undefined) {
-      v = this.x.length;
-      this.x.push(x);
-      this.y.push(y);
-      this.byCell.set(key, v);
-    }
-    return v;
-  }
-}
-
-/** Nodes the segments. Never throws on integer input within range. */
-export function nodeSegments(segments: readonly CellSegment[]): Noded {
-  const table = new VertexTable();
-  let chains = segments.map((s) => {
-    const a = table.at(s.ax, s.ay);
-    const b = table.at(s.bx, s.by);
-    return a === b ? [a] : [a, b];
-  });
-  let rounds = 0;
-  while (rounds < MAX_ROUNDS) {
-    rounds++;
-    const pieces = uniquePieces(chains);
-    addCrossings(table, pieces);
-    const splits = splitAtHotCells(table, pieces);
-    if (splits.size === 0) break;
-    chains = chains.map((chain) => refine(chain, splits));
-  }
-  return { x: table.x, y: table.y, chains, rounds };
-}
-
-const pieceKey = (a: number, b: number): number => Math.min(a, b) * KEY + Math.max(a, b);
-
-/** Straight pieces between two vertices, each from the lower-numbered one to the higher. */
-interface Pieces {
-  readonly from: readonly number[];
-  readonly to: readonly number[];
-}
-
-function uniquePieces(chains: readonly number[][]): Pieces {
-  const seen = new Set<number>();
-  const from: number[] = [];
-  const to: number[] = [];
-  for (const chain of chains) {
-    for (let i = 1; i < chain.length; i++) {
-      const a = Math.min(chain[i - 1]!, chain[i]!);
-      const b = Math.max(chain[i - 1]!, chain[i]!);
-      const key = pieceKey(a, b);
-      if (seen.has(key)) continue;
-      seen.add(key);
-      from.push(a);
-      to.push(b);
-    }
-  }
-  return { from, to };
-}
-
 /** Below this many of a kind looking at each is quicker than building an index. */
-const FEW = 100;
+const FEW = 200;
 
-/** Adds the cell of each proper crossing as a vertex. */
-function addCrossings(table: VertexTable, pieces: Pieces): void {
-  const { from, to } = pieces;
-  const n = from.length;
-  const cells: number[] = [];
-  if (n <= FEW) {
-    for (let i = 0; i < n; i++) {
-      for (let j = i + 1; j < n; j++) crossingCell(table, pieces, i, j, cells);
-    }
-  } else {
-    const { x, y } = table;
-    const index = new Flatbush(n);
-    for (let i = 0; i < n; i++) index.add(...boxOf(x, y, from[i]!, to[i]!));
-    index.finish();
-    for (let i = 0; i < n; i++) {
-      index.search(...boxOf(x, y, from[i]!, to[i]!), (j) => {
-        if (j > i) crossingCell(table, pieces, i, j, cells);
-        return false;
-      });
-    }
-  }
-  for (let k = 0; k < cells.length; k += 2) table.at(cells[k]!, cells[k + 1]!);
+/**
+ * Snap rounding on the integer grid of the segments `from[i]`–`to[from[i]]` between points (cx, cy), integers of at most
+ * 2^24. Every end and every crossing makes its unit cell "hot"; a segment that enters a hot cell is bent to pass through
+ * the cell's centre. All products stay below 2^53 and are exact. Never throws on integer input within range.
+ * Method: Hobby 1999, Guibas and Marimont 1998 (from memory).
+ */
+export function nodeSegments(from: Int32Array, to: Int32Array, cx: Int32Array, cy: Int32Array): Noded {
+  const mark = scratch.mark();
+  const noded = new Noding(from, to, cx, cy).run();
+  scratch.release(mark);
+  return noded;
 }
 
-const boxOf = (
-  x: readonly number[],
-  y: readonly number[],
-  a: number,
-  b: number,
-): [number, number, number, number] => [
-  Math.min(x[a]!, x[b]!),
-  Math.min(y[a]!, y[b]!),
-  Math.max(x[a]!, x[b]!),
-  Math.max(y[a]!, y[b]!),
-];
+/** One run of the algorithm. A piece is what lies straight between two vertices, whoever runs along it. */
+class Noding {
+  /** Cell coordinates of the vertices. */
+  private readonly vertices: PairTable;
+  /** Ends of the pieces, the lower-numbered vertex first. */
+  private readonly pieces: PairTable;
+  /** For each piece, its box. */
+  private readonly boxes: number[] = [];
+  /** For each piece, how many vertices it was held against: those before need not be looked at again; −1 once it was split. */
+  private readonly seen: number[] = [];
+  /** For each piece that was split: the vertices it must run through, from its first end to its second. */
+  private readonly through: Array<readonly number[] | undefined> = [];
+  private chains: number[] = [];
+  private first: number[] = [0];
 
-/** Appends the cell in which pieces i and j cross inside both; nothing where they do not. */
-function crossingCell(
-  { x, y }: VertexTable,
-  { from, to }: Pieces,
-  i: number,
-  j: number,
-  cells: number[],
-): void {
-  const a = from[i]!;
-  const b = to[i]!;
-  const c = from[j]!;
-  const d = to[j]!;
-  if (a === c || a === d || b === c || b === d) return;
-  const ax = x[a]!;
-  const ay = y[a]!;
-  const dx = x[b]! - ax;
-  const dy = y[b]! - ay;
-  const cx = x[c]! - ax;
-  const cy = y[c]! - ay;
-  const ex = x[d]! - ax;
-  const ey = y[d]! - ay;
-  const sideC = dx * cy - dy * cx;
-  const sideD = dx * ey - dy * ex;
-  if (sideC > 0 === sideD > 0 || sideC === 0 || sideD === 0) return;
-  const fx = ex - cx;
-  const fy = ey - cy;
-  const sideA = fy * cx - fx * cy;
-  const sideB = fx * (dy - cy) - fy * (dx - cx);
-  if (sideA > 0 === sideB > 0 || sideA === 0 || sideB === 0) return;
-  const t = sideC / (sideC - sideD);
-  cells.push(Math.round(ax + cx + fx * t), Math.round(ay + cy + fy * t));
-}
-
-/** For each piece that enters a hot cell other than its own ends: the vertices it must run through. */
-function splitAtHotCells({ x, y }: VertexTable, { from, to }: Pieces): Map<number, number[]> {
-  const n = x.length;
-  const splits = new Map<number, number[]>();
-  let index: Flatbush | null = null;
-  if (n > FEW) {
-    index = new Flatbush(n);
-    for (let v = 0; v < n; v++) index.add(x[v]!, y[v]!, x[v]!, y[v]!);
-    index.finish();
+  constructor(from: Int32Array, to: Int32Array, cx: Int32Array, cy: Int32Array) {
+    this.vertices = new PairTable(2 * from.length);
+    this.pieces = new PairTable(2 * from.length);
+    for (const i of from) {
+      const a = this.vertices.at(cx[i]!, cy[i]!);
+      const b = this.vertices.at(cx[to[i]!]!, cy[to[i]!]!);
+      this.chains.push(a);
+      if (b !== a) {
+        this.chains.push(b);
+        this.addPiece(a, b);
+      }
+      this.first.push(this.chains.length);
+    }
   }
-  for (let i = 0; i < from.length; i++) {
+
+  run(): Noded {
+    let rounds = 0;
+    do rounds++;
+    while (this.splitPieces() && rounds < MAX_ROUNDS);
+    const { vertices, chains, first } = this;
+    return { x: vertices.a, y: vertices.b, chains, first, rounds };
+  }
+
+  private addPiece(u: number, v: number): void {
+    const { pieces, vertices, boxes, seen } = this;
+    const piece = u < v ? pieces.at(u, v) : pieces.at(v, u);
+    if (seen[piece]! >= 0) return;
+    // New, or split before and here again.
+    seen[piece] = 0;
+    const ux = vertices.a[u]!;
+    const uy = vertices.b[u]!;
+    const vx = vertices.a[v]!;
+    const vy = vertices.b[v]!;
+    boxes[4 * piece] = Math.min(ux, vx);
+    boxes[4 * piece + 1] = Math.min(uy, vy);
+    boxes[4 * piece + 2] = Math.max(ux, vx);
+    boxes[4 * piece + 3] = Math.max(uy, vy);
+  }
+
+  /** One round; false when nothing moved. */
+  private splitPieces(): boolean {
+    this.addCrossings();
+    if (!this.findHits()) return false;
+    const { chains, first, pieces, through } = this;
+    this.chains = [];
+    this.first = [0];
+    for (let i = 0; i + 1 < first.length; i++) {
+      this.chains.push(chains[first[i]!]!);
+      for (let k = first[i]! + 1; k < first[i + 1]!; k++) {
+        const u = chains[k - 1]!;
+        const v = chains[k]!;
+        const piece = u < v ? pieces.at(u, v) : pieces.at(v, u);
+        const hits = this.seen[piece]! < 0 ? through[piece]! : NONE;
+        for (let n = 0; n < hits.length; n++) this.chains.push(hits[u < v ? n : hits.length - 1 - n]!);
+        this.chains.push(v);
+      }
+      this.first.push(this.chains.length);
+    }
+    // Only now, as a piece that was split must stay known as such to all that run along it.
+    const { first: starts } = this;
+    for (let i = 0; i + 1 < starts.length; i++) {
+      for (let k = starts[i]! + 1; k < starts[i + 1]!; k++)
+        this.addPiece(this.chains[k - 1]!, this.chains[k]!);
+    }
+    return true;
+  }
+
+  /** Makes the cell of each proper crossing a vertex. */
+  private addCrossings(): void {
+    const { boxes, seen, vertices } = this;
+    const n = seen.length;
+    const cells: number[] = [];
+    if (n <= FEW) {
+      for (let i = 0; i < n; i++) {
+        if (seen[i]! < 0) continue;
+        const minX = boxes[4 * i]!;
+        const minY = boxes[4 * i + 1]!;
+        const maxX = boxes[4 * i + 2]!;
+        const maxY = boxes[4 * i + 3]!;
+        for (let j = i + 1; j < n; j++) {
+          if (boxes[4 * j]! > maxX || boxes[4 * j + 2]! < minX) continue;
+          if (boxes[4 * j + 1]! > maxY || boxes[4 * j + 3]! < minY) continue;
+          // Two that were held against each other in an earlier round have not moved since.
+          if (seen[j]! < 0 || (seen[i]! > 0 && seen[j]! > 0)) continue;
+          this.crossingCell(i, j, cells);
+        }
+      }
+    } else {
+      const index = new Flatbush(n);
+      for (let i = 0; i < n; i++)
+        index.add(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!);
+      index.finish();
+      for (let i = 0; i < n; i++) {
+        if (seen[i] !== 0) continue;
+        index.search(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!, (j) => {
+          if (seen[j]! > 0 || (seen[j] === 0 && j > i)) this.crossingCell(i, j, cells);
+          return false;
+        });
+      }
+    }
+    for (let k = 0; k < cells.length; k += 2) vertices.at(cells[k]!, cells[k + 1]!);
+  }
+
+  /** Appends the cell in which pieces i and j cross inside both; nothing where they do not. */
+  private crossingCell(i: number, j: number, cells: number[]): void {
+    const { a: from, b: to } = this.pieces;
+    const { a: x, b: y } = this.vertices;
     const a = from[i]!;
     const b = to[i]!;
+    const c = from[j]!;
+    const d = to[j]!;
+    if (a === c || a === d || b === c || b === d) return;
     const ax = x[a]!;
     const ay = y[a]!;
-    const bx = x[b]!;
-    const by = y[b]!;
-    let hits: number[] | null = null;
-    const visit = (v: number): false => {
-      if (v === a || v === b || !entersCell(ax, ay, bx, by, x[v]!, y[v]!)) return false;
-      if (hits) hits.push(v);
-      else hits = [v];
-      return false;
-    };
-    if (index) {
-      const half = 0.5;
-      index.search(
-        Math.min(ax, bx) - half,
-        Math.min(ay, by) - half,
-        Math.max(ax, bx) + half,
-        Math.max(ay, by) + half,
-        visit,
-      );
-    } else for (let v = 0; v < n; v++) visit(v);
-    if (hits !== null)
-      splits.set(
-        pieceKey(a, b),
-        inOrder(hits, (v) => (x[v]! - ax) * (bx - ax) + (y[v]! - ay) * (by - ay)),
-      );
+    const dx = x[b]! - ax;
+    const dy = y[b]! - ay;
+    const cx = x[c]! - ax;
+    const cy = y[c]! - ay;
+    const ex = x[d]! - ax;
+    const ey = y[d]! - ay;
+    const sideC = dx * cy - dy * cx;
+    const sideD = dx * ey - dy * ex;
+    if (sideC > 0 === sideD > 0 || sideC === 0 || sideD === 0) return;
+    const fx = ex - cx;
+    const fy = ey - cy;
+    const sideA = fy * cx - fx * cy;
+    const sideB = fx * (dy - cy) - fy * (dx - cx);
+    if (sideA > 0 === sideB > 0 || sideA === 0 || sideB === 0) return;
+    const t = sideC / (sideC - sideD);
+    cells.push(Math.round(ax + cx + fx * t), Math.round(ay + cy + fy * t));
   }
-  return splits;
+
+  /** Finds the vertices that each piece must run through, other than its own ends; false when there are none. */
+  private findHits(): boolean {
+    const { seen, boxes } = this;
+    const { a: x, b: y } = this.vertices;
+    const n = x.length;
+    let index: Flatbush | null = null;
+    if (n > FEW) {
+      index = new Flatbush(n);
+      for (let v = 0; v < n; v++) index.add(x[v]!, y[v]!, x[v]!, y[v]!);
+      index.finish();
+    }
+    let found = false;
+    for (let i = 0; i < seen.length; i++) {
+      const start = seen[i]!;
+      if (start < 0 || start === n) continue;
+      let hits: number[] | null = null;
+      // A cell reaches half a unit from its centre, so that one beside the box may still be entered.
+      const minX = boxes[4 * i]! - 1;
+      const minY = boxes[4 * i + 1]! - 1;
+      const maxX = boxes[4 * i + 2]! + 1;
+      const maxY = boxes[4 * i + 3]! + 1;
+      if (index) {
+        index.search(minX, minY, maxX, maxY, (v) => {
+          if (v < start || !this.isHit(i, v)) return false;
+          if (hits) hits.push(v);
+          else hits = [v];
+          return false;
+        });
+      } else {
+        for (let v = start; v < n; v++) {
+          if (x[v]! < minX || x[v]! > maxX || y[v]! < minY || y[v]! > maxY || !this.isHit(i, v)) continue;
+          if (hits) hits.push(v);
+          else hits = [v];
+        }
+      }
+      seen[i] = hits ? -1 : n;
+      if (!hits) continue;
+      this.through[i] = this.inOrder(i, hits);
+      found = true;
+    }
+    return found;
+  }
+
+  /** Whether a piece enters the cell of a vertex that is not its own end. */
+  private isHit(i: number, v: number): boolean {
+    const { a: x, b: y } = this.vertices;
+    const a = this.pieces.a[i]!;
+    const b = this.pieces.b[i]!;
+    return v !== a && v !== b && entersCell(x[a]!, y[a]!, x[b]!, y[b]!, x[v]!, y[v]!);
+  }
+
+  /** Vertices along a piece, from its first end to its second. */
+  private inOrder(i: number, vertices: number[]): number[] {
+    if (vertices.length === 1) return vertices;
+    const { a: x, b: y } = this.vertices;
+    const a = this.pieces.a[i]!;
+    const b = this.pieces.b[i]!;
+    const along = (v: number) => (x[v]! - x[a]!) * (x[b]! - x[a]!) + (y[v]! - y[a]!) * (y[b]! - y[a]!);
+    return vertices.sort((p, q) => along(p) - along(q) || p - q);
+  }
 }
 
-const inOrder = (vertices: number[], along: (v: number) => number): number[] =>
-  vertices.length === 1 ? vertices : vertices.sort((p, q) => along(p) - along(q) || p - q);
+const NONE: readonly number[] = [];
 
 /**
  * Whether the segment enters the unit cell about (cx, cy): its lower and left edges belong to it, its upper
@@ -241,17 +274,4 @@ function entersCell(ax: number, ay: number, bx: number, by: number, cx: number, 
   const lowerLeft = side(-1, -1);
   const upperRight = side(1, 1);
   return upperRight > 0 && lowerLeft <= 0;
-}
-
-function refine(chain: readonly number[], splits: ReadonlyMap<number, number[]>): number[] {
-  const out = [chain[0]!];
-  for (let i = 1; i < chain.length; i++) {
-    const a = chain[i - 1]!;
-    const b = chain[i]!;
-    const hits = splits.get(pieceKey(a, b));
-    // Hits are listed from the lower-numbered vertex to the higher.
-    if (hits) out.push(...(a < b ? hits : [...hits].reverse()));
-    out.push(b);
-  }
-  return out;
 }

@@ -1,13 +1,15 @@
-import { measureEdges } from './edge-measures.ts';
-import { type Faces, findFaces, twin } from './faces.ts';
-import { type NodedLinework, nodeLinework, type Use } from './linework.ts';
+import { scratch } from './columns.ts';
+import { type EdgeMeasures, EdgeShapes, measureEdges } from './edge-measures.ts';
+import { type Faces, findFaces } from './faces.ts';
+import { type NodedLinework, nodeLinework, slotOf } from './linework.ts';
 import { once } from './once.ts';
-import { joinSteps, type OutlineStep } from './outline.ts';
-import type { Cause, Partition, Plan, PlanProblem, Zone } from './plan.ts';
+import { joinSteps } from './outline.ts';
+import type { Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import type { Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
-import { gatherStretches } from './stretches.ts';
+import { gatherStretches, rank } from './stretches.ts';
+import { twin } from './winding.ts';
 
 const LARGEST = 1e9;
 
@@ -31,7 +33,11 @@ export function partition(plan: Plan): Result<Partition, PlanProblem> {
     plan.voids,
     plan.weld,
   );
-  return ok(new Partitioner(plan, work, findFaces(work)).run());
+  const faces = findFaces(work);
+  const mark = scratch.mark();
+  const made = new Partitioner(new Cover(plan, work, faces)).run();
+  scratch.release(mark);
+  return ok(made);
 }
 
 function findBadCoordinate({ slabs, cuts, voids }: Plan): PlanProblem | null {
@@ -54,56 +60,180 @@ function inRange(ring: Ring): boolean {
 /** False for what is not a number, too. */
 const isInRange = ({ x, y }: Point): boolean => Math.abs(x) <= LARGEST && Math.abs(y) <= LARGEST;
 
-/** One run of the algorithm; holds the tables that its steps share. */
-class Partitioner {
-  private readonly slabsOf: ReadonlyArray<readonly number[]>;
-  private readonly voidsOf: ReadonlyArray<readonly number[]>;
-  private readonly faceArea: Float64Array;
-  private readonly faceCells: Float64Array;
-  private readonly edges;
-  /** For each slab, the zone of each face; faces outside are absent. */
-  private readonly zoneOf: Array<Map<number, number>>;
-  private readonly zoneFaces: Array<{ slab: number; faces: number[] }> = [];
-  private readonly bordersByFace: ReadonlyArray<readonly number[]>;
-  private voidCells: readonly Point[][] | null = null;
-  /** For each half-edge, the last tracing that came along it. */
-  private readonly seen: Int32Array;
-  private tracings = 0;
+/** Which slabs and voids lie on each face, and the zones that a slab's faces make: kept for whoever asks where they run. */
+class Cover {
+  /** For each face the slabs and the voids that cover it, in order. */
+  readonly slabsOf: ReadonlyArray<readonly number[]>;
+  readonly voidsOf: ReadonlyArray<readonly number[]>;
+  readonly zones: Array<{ readonly slab: number; readonly faces: number[] }> = [];
+  /** For each face, the zones of the slabs in `slabsOf`. */
+  private readonly zonesOf: ReadonlyArray<readonly number[]>;
 
   constructor(
-    private readonly plan: Plan,
-    private readonly work: NodedLinework,
-    private readonly faces: Faces,
+    readonly plan: Plan,
+    readonly work: NodedLinework,
+    readonly faces: Faces,
   ) {
-    const slabsOf: Array<readonly number[]> = [];
-    const voidsOf: Array<readonly number[]> = [];
-    for (const w of faces.winding) {
-      slabsOf.push(w.size === 0 ? NONE : wound(w, work, 'slab'));
-      voidsOf.push(w.size === 0 ? NONE : wound(w, work, 'void'));
-    }
-    this.slabsOf = slabsOf;
-    this.voidsOf = voidsOf;
-    this.edges = measureEdges(plan, work);
-    this.faceArea = new Float64Array(faces.count);
-    this.faceCells = new Float64Array(faces.count);
-    this.bordersByFace = faces.borders;
-    this.seen = new Int32Array(faces.faceOf.length);
-    for (let h = 0; h < faces.faceOf.length; h++) {
-      const f = faces.faceOf[h]!;
-      const { area, cells } = this.edges[h >> 1]!;
-      this.faceArea[f]! += (h & 1) === 0 ? area : -area;
-      this.faceCells[f]! += (h & 1) === 0 ? cells : -cells;
-    }
-    const facesOf: number[][] = plan.slabs.map(() => []);
-    slabsOf.forEach((covering, f) => {
-      for (const slab of covering) facesOf[slab]!.push(f);
+    this.slabsOf = faces.winding.map((w) => covering(w, work, 'slab'));
+    this.voidsOf = faces.winding.map((w) => covering(w, work, 'void'));
+    this.zonesOf = this.groupIntoZones();
+  }
+
+  /** The zone of a slab that a face is of; −1 where it is outside the slab. */
+  zoneAt(slab: number, face: number): number {
+    const slabs = this.slabsOf[face]!;
+    for (let k = 0; k < slabs.length; k++) if (slabs[k] === slab) return this.zonesOf[face]![k]!;
+    return -1;
+  }
+
+  /** Joins faces of each slab across every edge that is neither its outline nor one of its cuts. */
+  private groupIntoZones(): number[][] {
+    const { faces, slabsOf } = this;
+    const facesOf: number[][] = this.plan.slabs.map(() => []);
+    for (let f = 0; f < faces.count; f++) for (const slab of slabsOf[f]!) facesOf[slab]!.push(f);
+    const zonesOf: number[][] = slabsOf.map((slabs) => (slabs.length === 0 ? NONE : []));
+    const mark = scratch.mark();
+    // Faces of one slab, linked to the one that stands for them all; −1 outside the slab at hand.
+    const parent = scratch.int32(faces.count).fill(-1);
+    const zoneOfRoot = scratch.int32(faces.count);
+    const find = (f: number): number => {
+      let r = f;
+      while (parent[r] !== r) r = parent[r]!;
+      parent[f] = r;
+      return r;
+    };
+    facesOf.forEach((own, slab) => {
+      for (const f of own) {
+        parent[f] = f;
+        zoneOfRoot[f] = -1;
+      }
+      for (const f of own) {
+        for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
+          const h = faces.borders[b]!;
+          const beyond = faces.faceOf[twin(h)]!;
+          if (beyond === f || parent[beyond]! < 0 || this.cutAlong(h, slab) >= 0) continue;
+          parent[find(f)] = find(beyond);
+        }
+      }
+      for (const f of own) {
+        const root = find(f);
+        if (zoneOfRoot[root]! < 0) zoneOfRoot[root] = this.zones.push({ slab, faces: [] }) - 1;
+        const z = zoneOfRoot[root]!;
+        zonesOf[f]!.push(z);
+        this.zones[z]!.faces.push(f);
+      }
+      for (const f of own) parent[f] = -1;
     });
-    this.zoneOf = facesOf.map((list, slab) => this.groupIntoZones(slab, list));
+    scratch.release(mark);
+    return zonesOf;
+  }
+
+  /** The use of a half-edge's edge by a cut of the slab; −1 when there is none. */
+  private cutAlong(h: number, slab: number): number {
+    const { work, plan } = this;
+    for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
+      const { kind, index } = work.sources[work.lines.source[slotOf(work.uses[u]!)]!]!;
+      if (kind === 'cut' && plan.cuts[index]!.slab === slab) return work.uses[u]!;
+    }
+    return -1;
+  }
+
+  /** The use of a half-edge's edge by a slab's or a void's outline; −1 when there is none. */
+  private drawnAlong(h: number, wanted: 'slab' | 'void', which: number): number {
+    const { work } = this;
+    for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
+      const { kind, index } = work.sources[work.lines.source[slotOf(work.uses[u]!)]!]!;
+      if (kind === wanted && index === which) return work.uses[u]!;
+    }
+    return -1;
+  }
+
+  /**
+   * Why each half-edge of the rings bounds the net area of zone z: what lies on its right decides, before what is drawn
+   * along it.
+   */
+  attribute(rings: readonly number[][], z: number, ranks: Float64Array, uses: Int32Array): void {
+    const { work, faces } = this;
+    const { slab } = this.zones[z]!;
+    let n = 0;
+    for (const ring of rings) {
+      for (const h of ring) {
+        const beyond = faces.faceOf[twin(h)]!;
+        const otherZone = this.zoneAt(slab, beyond);
+        const over = this.voidsOf[beyond]!;
+        let use: number;
+        if (otherZone < 0) {
+          use = this.drawnAlong(h, 'slab', slab);
+          const slabs = this.slabsOf[beyond]!;
+          ranks[n] = slabs.length === 0 ? rank.side : rank.slab(slabs[0]!);
+        } else if (over.length > 0) {
+          const drawn = over.find((v) => this.drawnAlong(h, 'void', v) >= 0) ?? over[0]!;
+          use = this.drawnAlong(h, 'void', drawn);
+          ranks[n] = rank.void(drawn);
+        } else {
+          use = this.cutAlong(h, slab);
+          const along = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
+          ranks[n] = rank.cut(work.sources[work.lines.source[slotOf(along)]!]!.index, otherZone);
+        }
+        uses[n++] = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
+      }
+    }
+  }
+}
+
+const NONE: number[] = [];
+
+/** The slabs or the voids among the sources that wind around a face, in order. */
+function covering(
+  winding: readonly number[],
+  { sources }: NodedLinework,
+  kind: 'slab' | 'void',
+): readonly number[] {
+  let found: number[] = NONE;
+  for (let i = 0; i < winding.length; i += 2) {
+    const source = sources[winding[i]!]!;
+    if (source.kind !== kind) continue;
+    if (found === NONE) found = [source.index];
+    else found.push(source.index);
+  }
+  return found;
+}
+
+/** One run of the algorithm; holds what is measured by its steps. */
+class Partitioner {
+  private readonly shapes: EdgeShapes;
+  private readonly edges: EdgeMeasures;
+  private readonly faceArea: Float64Array;
+  private readonly faceCells: Float64Array;
+  /** How much of the zone at hand each void covers. */
+  private readonly coveredBy: Float64Array;
+  /** The last zone that each void was seen on. */
+  private readonly lastSeen: Int32Array;
+  private readonly voidCells;
+
+  constructor(private readonly cover: Cover) {
+    const { plan, work, faces } = cover;
+    this.shapes = new EdgeShapes(plan, work);
+    this.voidCells = once(work.voidCells);
+    this.edges = measureEdges(work, scratch);
+    this.faceArea = scratch.float64(faces.count).fill(0);
+    this.faceCells = scratch.float64(faces.count).fill(0);
+    this.coveredBy = scratch.float64(plan.voids.length);
+    this.lastSeen = scratch.int32(plan.voids.length).fill(-1);
+    for (let e = 0; e < work.edgeCount; e++) {
+      const left = faces.faceOf[2 * e]!;
+      const right = faces.faceOf[2 * e + 1]!;
+      this.faceArea[left]! += this.edges.area[e]!;
+      this.faceArea[right]! -= this.edges.area[e]!;
+      this.faceCells[left]! += this.edges.cells[e]!;
+      this.faceCells[right]! -= this.edges.cells[e]!;
+    }
   }
 
   run(): Partition {
-    const { plan, slabsOf, voidsOf, faceArea } = this;
-    const zones = this.zoneFaces.map((_, z) => this.zone(z));
+    const { faceArea } = this;
+    const { plan, work, zones: grouped, slabsOf, voidsOf } = this.cover;
+    const zones = grouped.map((_, z) => this.zone(z));
     const slabs = plan.slabs.map(() => ({ area: 0, voidArea: 0, netArea: 0 }));
     for (const z of zones) {
       const slab = slabs[z.slab]!;
@@ -112,99 +242,65 @@ class Partitioner {
     }
     for (const slab of slabs) slab.netArea = slab.area - slab.voidArea;
     const voids = plan.voids.map(() => ({ insideArea: 0 }));
-    voidsOf.forEach((covering, f) => {
-      if (slabsOf[f]!.length > 0) for (const v of covering) voids[v]!.insideArea += faceArea[f]!;
-    });
-    return { plan, zones, slabs, voids, overlaps: this.overlaps(), cell: this.work.grid.cell };
-  }
-
-  /** Joins faces of the slab across every edge that is neither its outline nor one of its cuts. */
-  private groupIntoZones(slab: number, ofSlab: readonly number[]): Map<number, number> {
-    const { faces } = this;
-    const parent = new Map<number, number>();
-    const find = (f: number): number => {
-      let r = f;
-      while (parent.get(r) !== r) r = parent.get(r)!;
-      parent.set(f, r);
-      return r;
-    };
-    for (const f of ofSlab) parent.set(f, f);
-    for (const f of ofSlab) {
-      for (const h of this.bordersByFace[f]!) {
-        const beyond = faces.faceOf[twin(h)]!;
-        if (beyond === f || !parent.has(beyond)) continue;
-        if (!this.cutAlong(h, slab)) parent.set(find(f), find(beyond));
-      }
+    for (let f = 0; f < voidsOf.length; f++) {
+      if (slabsOf[f]!.length > 0) for (const v of voidsOf[f]!) voids[v]!.insideArea += faceArea[f]!;
     }
-    const zoneOfRoot = new Map<number, number>();
-    const zoneOf = new Map<number, number>();
-    for (const f of ofSlab) {
-      const root = find(f);
-      let z = zoneOfRoot.get(root);
-      if (z === undefined) {
-        z = this.zoneFaces.push({ slab, faces: [] }) - 1;
-        zoneOfRoot.set(root, z);
-      }
-      zoneOf.set(f, z);
-      this.zoneFaces[z]!.faces.push(f);
-    }
-    return zoneOf;
-  }
-
-  /** The cut of the slab that runs along a half-edge's edge. */
-  private cutAlong(h: number, slab: number): Use | null {
-    for (const use of this.work.edges[h >> 1]!.uses) {
-      const { kind, index } = this.work.sources[use.source]!;
-      if (kind === 'cut' && this.plan.cuts[index]!.slab === slab) return use;
-    }
-    return null;
-  }
-
-  private drawnAlong(h: number, kind: 'slab' | 'void', index: number): Use | null {
-    for (const use of this.work.edges[h >> 1]!.uses) {
-      const source = this.work.sources[use.source]!;
-      if (source.kind === kind && source.index === index) return use;
-    }
-    return null;
+    return { plan, zones, slabs, voids, overlaps: this.overlaps(), cell: work.grid.cell };
   }
 
   private zone(z: number): Zone {
-    const { slab, faces } = this.zoneFaces[z]!;
-    const zoneOf = this.zoneOf[slab]!;
-    const isFace = (f: number) => zoneOf.get(f) === z;
-    const isNet = (f: number) => zoneOf.get(f) === z && this.voidsOf[f]!.length === 0;
+    const { cover, shapes, voidCells, coveredBy, lastSeen } = this;
+    const { plan, work, voidsOf } = cover;
+    const { slab, faces } = cover.zones[z]!;
     let faceArea = 0;
     let netArea = 0;
     let netCells = 0;
-    const byVoid = new Map<number, number>();
+    const touched: number[] = [];
     for (const f of faces) {
-      faceArea += this.faceArea[f]!;
-      if (this.voidsOf[f]!.length === 0) {
-        netArea += this.faceArea[f]!;
+      const area = this.faceArea[f]!;
+      faceArea += area;
+      if (voidsOf[f]!.length === 0) {
+        netArea += area;
         netCells += this.faceCells[f]!;
       }
-      for (const v of this.voidsOf[f]!) byVoid.set(v, (byVoid.get(v) ?? 0) + this.faceArea[f]!);
+      for (const v of voidsOf[f]!) {
+        if (lastSeen[v] !== z) {
+          touched.push(v);
+          lastSeen[v] = z;
+          coveredBy[v] = 0;
+        }
+        coveredBy[v]! += area;
+      }
     }
-    const netRings = this.trace(faces, isNet);
-    const stretches = gatherStretches({
-      rings: netRings,
-      edges: this.edges,
-      sides: this.plan.slabs[slab]!.length,
-      causeOf: (h) => this.causeOf(h, z),
-    });
-    const faceRings = once(() => this.trace(faces, isFace));
-    const netPoints = once(() => netRings.map((ring) => this.points(ring)));
-    const facePoints = once(() => faceRings().map((ring) => this.points(ring)));
-    const netOutlines = once(() => netRings.map((ring) => joinSteps(this.steps(ring))));
-    const voids = [...byVoid].map(([v, area]) => ({ void: v, area }));
+    const voids = touched.sort((a, b) => a - b).map((v) => ({ void: v, area: coveredBy[v]! }));
+    const netRings = trace(
+      cover.faces,
+      faces.filter((f) => voidsOf[f]!.length === 0),
+    );
+    const stretches = gatherStretches(
+      {
+        work,
+        shapes,
+        rings: netRings,
+        sides: plan.slabs[slab]!.length,
+        attribute: (ranks, uses) => cover.attribute(netRings, z, ranks, uses),
+      },
+      this.edges,
+    );
+    let boundary = 0;
+    for (const s of stretches) boundary += s.length;
+    const faceRings = once(() => trace(cover.faces, faces));
+    const netPoints = once(() => netRings.map((ring) => ring.flatMap((h) => shapes.points(h))));
+    const facePoints = once(() => faceRings().map((ring) => ring.flatMap((h) => shapes.points(h))));
+    const netOutlines = once(() => netRings.map((ring) => joinSteps(ring.flatMap((h) => shapes.steps(h)))));
     return {
       slab,
       faceArea,
       voidArea: faceArea - netArea,
       netArea,
-      voids: voids.sort((a, b) => a.void - b.void),
+      voids,
       stretches,
-      boundary: stretches.reduce((sum, s) => sum + s.length, 0),
+      boundary,
       get netRings() {
         return netPoints();
       },
@@ -216,67 +312,16 @@ class Partitioner {
       },
       cells: {
         net: netCells,
-        face: () => faceRings().map((ring) => this.cellPoints(ring)),
-        voids: () => {
-          this.voidCells ??= this.work.voidCells();
-          return this.voidCells;
-        },
+        face: () => faceRings().map((ring) => ring.flatMap((h) => shapes.cellPoints(h))),
+        voids: voidCells,
       },
-      bentArea: faces.reduce((sum, f) => sum + this.bentArea(this.bordersByFace[f]!), 0),
+      bentArea: this.bentArea(faces),
     };
-  }
-
-  /** Rings of half-edges with the wanted faces on their left and others on their right. */
-  private trace(ofFaces: readonly number[], wanted: (face: number) => boolean): number[][] {
-    const { faceOf, next } = this.faces;
-    const { seen } = this;
-    this.tracings++;
-    const border = (h: number) => wanted(faceOf[h]!) && !wanted(faceOf[twin(h)]!);
-    const rings: number[][] = [];
-    for (const f of ofFaces) {
-      if (!wanted(f)) continue;
-      for (const start of this.bordersByFace[f]!) {
-        if (seen[start] === this.tracings || !border(start)) continue;
-        const ring: number[] = [];
-        let h = start;
-        do {
-          seen[h] = this.tracings;
-          ring.push(h);
-          h = next[h]!;
-          while (!border(h)) h = next[twin(h)]!;
-        } while (h !== start && seen[h] !== this.tracings);
-        rings.push(ring);
-      }
-    }
-    return rings;
-  }
-
-  /** Why half-edge h bounds the net area of zone z: what lies on its right decides, before what is drawn along it. */
-  private causeOf(h: number, z: number): { cause: Cause; use: Use } {
-    const { slab } = this.zoneFaces[z]!;
-    const beyond = this.faces.faceOf[twin(h)]!;
-    const first = this.work.edges[h >> 1]!.uses[0]!;
-    const otherZone = this.zoneOf[slab]!.get(beyond);
-    if (otherZone === undefined) {
-      const use = this.drawnAlong(h, 'slab', slab) ?? first;
-      const side = Math.max(use.side, 0);
-      const neighbour = this.slabsOf[beyond]!.find((s) => s !== slab);
-      const cause: Cause =
-        neighbour === undefined ? { kind: 'side', side } : { kind: 'slab', slab: neighbour, side };
-      return { cause, use };
-    }
-    const covering = this.voidsOf[beyond]!;
-    if (covering.length > 0) {
-      const drawn = covering.find((v) => this.drawnAlong(h, 'void', v)) ?? covering[0]!;
-      return { cause: { kind: 'void', void: drawn }, use: this.drawnAlong(h, 'void', drawn) ?? first };
-    }
-    const use = this.cutAlong(h, slab) ?? first;
-    return { cause: { kind: 'cut', cut: this.work.sources[use.source]!.index, zone: otherZone }, use };
   }
 
   private overlaps(): Partition['overlaps'] {
     const byPair = new Map<string, { a: number; b: number; area: number }>();
-    this.slabsOf.forEach((slabs, f) => {
+    this.cover.slabsOf.forEach((slabs, f) => {
       for (let i = 0; i < slabs.length; i++) {
         for (let j = i + 1; j < slabs.length; j++) {
           const key = `${slabs[i]} ${slabs[j]}`;
@@ -293,37 +338,45 @@ class Partitioner {
    * What lines were bent by, at least two cells, along every edge that begins or ends where one was. Edges under
    * voids count too, for a sliver between a void and a side that closed up lies along none other.
    */
-  private bentArea(halfEdges: readonly number[]): number {
-    const { bent, edges, grid } = this.work;
-    return halfEdges.reduce((sum, h) => {
-      const { from, to, loose } = edges[h >> 1]!;
-      const off = Math.max(bent[from] ?? 0, bent[to] ?? 0, loose ? 2 * grid.cell : 0);
-      return sum + off * this.edges[h >> 1]!.length;
-    }, 0);
-  }
-
-  private points(ring: readonly number[]): Point[] {
-    return ring.flatMap((h) => this.edges[h >> 1]!.points((h & 1) === 1));
-  }
-
-  private steps(ring: readonly number[]): OutlineStep[] {
-    return ring.flatMap((h) => this.edges[h >> 1]!.steps((h & 1) === 1));
-  }
-
-  private cellPoints(ring: readonly number[]): Point[] {
-    return ring.flatMap((h) => this.edges[h >> 1]!.cellPoints((h & 1) === 1));
+  private bentArea(ofFaces: readonly number[]): number {
+    const { work, faces } = this.cover;
+    const { bent, from, to, loose, grid } = work;
+    let sum = 0;
+    for (const f of ofFaces) {
+      for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
+        const e = faces.borders[b]! >> 1;
+        const off = Math.max(bent[from[e]!]!, bent[to[e]!]!, loose[e] ? 2 * grid.cell : 0);
+        sum += off * this.edges.length[e]!;
+      }
+    }
+    return sum;
   }
 }
 
-const NONE: readonly number[] = [];
-
-/** The slabs or the voids among the sources that wind around a face, in order. */
-function wound(
-  w: ReadonlyMap<number, number>,
-  work: NodedLinework,
-  kind: 'slab' | 'void',
-): readonly number[] {
-  const found: number[] = [];
-  for (const s of w.keys()) if (work.sources[s]!.kind === kind) found.push(work.sources[s]!.index);
-  return found.sort((a, b) => a - b);
+/** The outlines of several faces together: rings of half-edges with the faces on their left and others on their right. */
+function trace({ count, faceOf, next, borders, firstBorder }: Faces, ofFaces: readonly number[]): number[][] {
+  const mark = scratch.mark();
+  const wanted = scratch.int32(count).fill(0);
+  for (const f of ofFaces) wanted[f] = 1;
+  // 1 where a wanted face lies on the left only; 2 once it was walked.
+  const border = scratch.int32(faceOf.length);
+  for (let h = 0; h < border.length; h++) border[h] = wanted[faceOf[h]!]! & ~wanted[faceOf[twin(h)]!]!;
+  const rings: number[][] = [];
+  for (const f of ofFaces) {
+    for (let b = firstBorder[f]!; b < firstBorder[f + 1]!; b++) {
+      const start = borders[b]!;
+      if (border[start] !== 1) continue;
+      const ring: number[] = [];
+      let h = start;
+      do {
+        border[h] = 2;
+        ring.push(h);
+        h = next[h]!;
+        while (border[h] === 0) h = next[twin(h)]!;
+      } while (border[h] === 1);
+      rings.push(ring);
+    }
+  }
+  scratch.release(mark);
+  return rings;
 }

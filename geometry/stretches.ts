@@ -1,66 +1,138 @@
-import type { MeasuredEdge, Part } from './edge-measures.ts';
-import type { Use } from './linework.ts';
+import { scratch } from './columns.ts';
+import type { EdgeMeasures, EdgeShapes, Part } from './edge-measures.ts';
+import { type NodedLinework, slotOf } from './linework.ts';
 import { once } from './once.ts';
 import type { Cause, Stretch } from './plan.ts';
 import type { Point } from './point.ts';
 
 /** A zone's boundary as rings of half-edges with the zone on the left, and why each is there. */
 export interface Boundary {
+  readonly work: NodedLinework;
+  readonly shapes: EdgeShapes;
   readonly rings: readonly number[][];
-  readonly edges: readonly MeasuredEdge[];
   /** How many sides the zone's slab has. */
   readonly sides: number;
-  readonly causeOf: (halfEdge: number) => { readonly cause: Cause; readonly use: Use };
+  /** Fills in, for each half-edge of the rings in order, its cause without a side (see `rank`) and the use along it. */
+  readonly attribute: (ranks: Float64Array, uses: Int32Array) => void;
+}
+
+/** One number for each cause; stretches come in this order. A side of the slab's outline is added by `onSide`. */
+export const rank = {
+  side: 0,
+  slab: (slab: number): number => 1e15 + slab,
+  cut: (cut: number, zone: number): number => 2e15 + cut * 1e7 + zone,
+  void: (index: number): number => 3e15 + index,
+};
+
+/** A slab's outline is told apart by its sides; cuts and voids are not. */
+const onSide = (r: number, side: number): number => (r < 1e15 ? side : r < 2e15 ? r + side * 1e7 : r);
+
+function causeOf(r: number): Cause {
+  if (r < 1e15) return { kind: 'side', side: r };
+  const low = r % 1e7;
+  const high = Math.floor((r % 1e15) / 1e7);
+  if (r < 2e15) return { kind: 'slab', slab: low, side: high };
+  if (r < 3e15) return { kind: 'cut', cut: high, zone: low };
+  return { kind: 'void', void: r - 3e15 };
 }
 
 /** Lengths by cause at once; where the stretches run, side by side, only when somebody asks. */
-export function gatherStretches(boundary: Boundary): Stretch[] {
-  const { rings, edges, causeOf } = boundary;
-  const sides = new Float64Array(boundary.sides);
-  const others = new Map<number, { rank: number; cause: Cause; length: number }>();
-  const add = (cause: Cause, length: number) => {
-    const rank = rankOf(cause);
-    const known = others.get(rank);
-    if (known) known.length += length;
-    else others.set(rank, { rank, cause, length });
-  };
-  const addSide = (side: number, length: number) => {
-    sides[side]! += length;
-  };
+export function gatherStretches(boundary: Boundary, measures: EdgeMeasures): Stretch[] {
+  const { rings, work } = boundary;
+  const mark = scratch.mark();
+  const { ranks, uses } = attributed(boundary);
+  const tally = new Tally(boundary.sides);
+  let n = 0;
   for (const ring of rings) {
     for (const h of ring) {
-      const { cause, use } = causeOf(h);
-      const edge = edges[h >> 1]!;
-      if (cause.kind === 'side') edge.sides(use, addSide);
-      else if (cause.kind === 'slab') edge.sides(use, (side, length) => add(onSide(cause, side), length));
-      else add(cause, edge.length);
+      const e = h >> 1;
+      const r = ranks[n]!;
+      const last = work.lastSlot[e]!;
+      if (r >= 2e15 || last < 0) {
+        tally.add(onSide(r, work.lines.side[slotOf(uses[n]!)]!), measures.length[e]!);
+      } else {
+        for (let slot = slotOf(uses[n]!); ; slot = work.lines.to[slot]!) {
+          tally.add(onSide(r, work.lines.side[slot]!), measures.slotLength[slot]!);
+          if (slot === last) break;
+        }
+      }
+      n++;
     }
   }
   const courses = once(() => coursesOf(boundary));
-  const stretches: Stretch[] = [];
-  sides.forEach((length, side) => {
-    if (length > 0) stretches.push(new MeasuredStretch({ kind: 'side', side }, length, side, courses));
-  });
-  const sorted = [...others.values()].sort((p, q) => p.rank - q.rank);
-  for (const { rank, cause, length } of sorted) {
-    stretches.push(new MeasuredStretch(cause, length, rank, courses));
-  }
+  const stretches = tally.sums((r, length) => new MeasuredStretch(causeOf(r), length, r, courses));
+  scratch.release(mark);
   return stretches;
 }
 
+/** Lengths by rank: those of plain sides in a column, as most are, others in lists. */
+class Tally {
+  private readonly sides: Float64Array;
+  private readonly ranks: number[] = [];
+  private readonly lengths: number[] = [];
+  private readonly places = new Map<number, number>();
+  private last = -1;
+
+  constructor(sides: number) {
+    this.sides = scratch.float64(sides).fill(0);
+  }
+
+  add(r: number, length: number): void {
+    if (r < 1e15) {
+      this.sides[r]! += length;
+      return;
+    }
+    if (this.ranks[this.last] !== r) this.last = this.placeOf(r);
+    this.lengths[this.last]! += length;
+  }
+
+  private placeOf(r: number): number {
+    const known = this.places.get(r);
+    if (known !== undefined) return known;
+    const place = this.ranks.push(r) - 1;
+    this.lengths.push(0);
+    this.places.set(r, place);
+    return place;
+  }
+
+  /** In the order of the ranks. */
+  sums<T>(make: (rank: number, length: number) => T): T[] {
+    const { sides, ranks, lengths } = this;
+    const made: T[] = [];
+    for (let side = 0; side < sides.length; side++) {
+      if (sides[side]! > 0) made.push(make(side, sides[side]!));
+    }
+    const order = ranks.map((_, i) => i).sort((i, j) => ranks[i]! - ranks[j]!);
+    for (const i of order) made.push(make(ranks[i]!, lengths[i]!));
+    return made;
+  }
+}
+
+/** What `attribute` says, in scratch columns. */
+function attributed({ rings, attribute }: Boundary): { ranks: Float64Array; uses: Int32Array } {
+  let count = 0;
+  for (const ring of rings) count += ring.length;
+  const ranks = scratch.float64(count);
+  const uses = scratch.int32(count);
+  attribute(ranks, uses);
+  return { ranks, uses };
+}
+
 /** Where each stretch runs. */
-function coursesOf({ rings, edges, causeOf }: Boundary): Map<number, Course> {
+function coursesOf(boundary: Boundary): Map<number, Course> {
+  const mark = scratch.mark();
+  const { ranks, uses } = attributed(boundary);
   const byRank = new Map<number, Course>();
-  for (const ring of rings) {
+  let n = 0;
+  for (const ring of boundary.rings) {
     let previous: Course | null = null;
     for (const h of ring) {
-      const { cause, use } = causeOf(h);
-      for (const { part, points } of edges[h >> 1]!.pieces(use, (h & 1) === 1)) {
-        const rank = rankOf(onSide(cause, part.side));
-        let course = byRank.get(rank);
+      for (const { part, points } of boundary.shapes.pieces(h, uses[n]!)) {
+        const r = onSide(ranks[n]!, part.side);
+        let course = byRank.get(r);
         if (!course) {
           course = { runs: [], parts: new Map() };
-          byRank.set(rank, course);
+          byRank.set(r, course);
         }
         addPart(course.parts, part);
         if (course !== previous) course.runs.push([points[0]!]);
@@ -68,8 +140,10 @@ function coursesOf({ rings, edges, causeOf }: Boundary): Map<number, Course> {
         for (let i = 1; i < points.length; i++) run.push(points[i]!);
         previous = course;
       }
+      n++;
     }
   }
+  scratch.release(mark);
   return byRank;
 }
 
@@ -92,24 +166,6 @@ class MeasuredStretch implements Stretch {
 
   get parts(): readonly Part[] {
     return [...this.courses().get(this.rank)!.parts.values()];
-  }
-}
-
-/** A slab's outline is told apart by its sides; cuts and voids are not. */
-const onSide = (cause: Cause, side: number): Cause =>
-  cause.kind === 'side' || cause.kind === 'slab' ? (cause.side === side ? cause : { ...cause, side }) : cause;
-
-/** One number for each cause; stretches come in this order. */
-function rankOf(c: Cause): number {
-  switch (c.kind) {
-    case 'side':
-      return c.side;
-    case 'slab':
-      return 1e15 + c.side * 1e7 + c.slab;
-    case 'cut':
-      return 2e15 + c.cut * 1e7 + c.zone;
-    case 'void':
-      return 3e15 + c.void;
   }
 }
 

@@ -1,0 +1,63 @@
+import { directionOf, type NodedLinework, slotOf } from './linework.ts';
+
+/** For each face, the sources that wind around it, in order, each followed by how often it does. */
+export type Windings = ReadonlyArray<readonly number[]>;
+
+/** Which half-edges bound which face; see `Faces`. */
+interface Borders {
+  readonly count: number;
+  readonly faceOf: Int32Array;
+  readonly borders: Int32Array;
+  readonly firstBorder: Int32Array;
+}
+
+/** The other half of the same edge. */
+export const twin = (h: number): number => h ^ 1;
+
+/** How often a source winds around a face, of one entry of `Windings`. */
+export function timesRound(winding: readonly number[], source: number): number {
+  for (let i = 0; i < winding.length; i += 2) if (winding[i] === source) return winding[i + 1]!;
+  return 0;
+}
+
+const NONE: readonly number[] = [];
+
+/** Winding numbers spread from the outside, where all are zero, across the edges. */
+export function windings(work: NodedLinework, { count, faceOf, borders, firstBorder }: Borders): Windings {
+  const winding: Array<readonly number[] | undefined> = new Array(count);
+  winding[0] = NONE;
+  const queue = [0];
+  for (let q = 0; q < queue.length; q++) {
+    const face = queue[q]!;
+    for (let b = firstBorder[face]!; b < firstBorder[face + 1]!; b++) {
+      const h = borders[b]!;
+      const other = faceOf[twin(h)]!;
+      if (winding[other]) continue;
+      let across = winding[face]!;
+      for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
+        const use = work.uses[u]!;
+        const source = work.lines.source[slotOf(use)]!;
+        if (work.sources[source]!.kind === 'cut') continue;
+        // The left of a source's direction of travel is wound once more than the right; we go from left of h to its right.
+        across = wound(across, source, (h & 1) === 0 ? -directionOf(use) : directionOf(use));
+      }
+      winding[other] = across;
+      queue.push(other);
+    }
+  }
+  for (let f = 0; f < count; f++) winding[f] ??= NONE;
+  return winding as Windings;
+}
+
+/** The same winding with one source going round so many times more. */
+function wound(winding: readonly number[], source: number, more: number): readonly number[] {
+  let i = 0;
+  while (i < winding.length && winding[i]! < source) i += 2;
+  const known = winding[i] === source;
+  const times = (known ? winding[i + 1]! : 0) + more;
+  if (times === 0 && winding.length === 2) return NONE;
+  const changed = winding.slice();
+  if (times === 0) changed.splice(i, 2);
+  else changed.splice(i, known ? 2 : 0, source, times);
+  return changed;
+}

@@ -77,15 +77,34 @@ function compareIndexed(lines: Lines, runs: Boxes, busy: Int32Array): void {
 function compareAll(lines: Lines, runs: Boxes, busy: Int32Array): void {
   const groups = bySource(lines, runs);
   for (let a = 0; a < groups.count; a++) {
-    for (let b = a; b < groups.count; b++) {
+    const end = groups.end[a]!;
+    for (let r = groups.start[a]!; r < end; r++) compareWith(lines, runs, r, r + 1, end, busy);
+    for (let b = a + 1; b < groups.count; b++) {
       if (!near(groups, a, groups, b)) continue;
-      for (let r = groups.start[a]!; r < groups.end[a]!; r++) {
-        if (a !== b && !near(runs, r, groups, b)) continue;
-        for (let other = a === b ? r + 1 : groups.start[b]!; other < groups.end[b]!; other++) {
-          if (near(runs, r, runs, other)) compareRuns(lines, runs, r, other, busy);
-        }
+      for (let r = groups.start[a]!; r < end; r++) {
+        if (near(runs, r, groups, b)) compareWith(lines, runs, r, groups.start[b]!, groups.end[b]!, busy);
       }
     }
+  }
+}
+
+/** Run r against those from `start` up to `end`. */
+function compareWith(
+  lines: Lines,
+  runs: Boxes,
+  r: number,
+  start: number,
+  end: number,
+  busy: Int32Array,
+): void {
+  const { minX, minY, maxX, maxY } = runs;
+  const left = minX[r]! - MARGIN;
+  const right = maxX[r]! + MARGIN;
+  const low = minY[r]! - MARGIN;
+  const high = maxY[r]! + MARGIN;
+  for (let other = start; other < end; other++) {
+    if (minX[other]! > right || maxX[other]! < left || minY[other]! > high || maxY[other]! < low) continue;
+    compareRuns(lines, runs, r, other, busy);
   }
 }
 

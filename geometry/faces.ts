@@ -238,61 +238,60 @@ class FaceFinder {
   }
 
   /** Gives the outer cycle of each connected component the face that surrounds it. */
-  private placeComponents(outer: readonly number[]): void {
+  private placeComponents(outer: number[]): void {
     const { work, starts, cycleOf, faceOfCycle } = this;
     if (outer.length === 1) {
       faceOfCycle[outer[0]!] = 0;
       return;
     }
     const component = components(work);
-    const crossing = this.rowSearch(outer.length, component);
+    const edgesNear = this.rowSearch(outer.length);
     // From left to right: what surrounds a component begins further left, so it is placed already.
-    const sorted = outer.map((cycle) => this.leftmostOf(cycle)).sort((a, b) => a.x - b.x || a.y - b.y);
-    for (const { cycle, x, y } of sorted) {
-      const best = crossing(x, y, component[work.from[starts[cycle]! >> 1]!]!);
+    const x = scratch.int32(starts.length);
+    const y = scratch.int32(starts.length);
+    for (const cycle of outer) this.findLeftmost(cycle, x, y);
+    outer.sort((a, b) => x[a]! - x[b]! || y[a]! - y[b]!);
+    for (const cycle of outer) {
+      const own = component[work.from[starts[cycle]! >> 1]!]!;
+      let best: Crossing | null = null;
+      for (const e of edgesNear(x[cycle]!, y[cycle]!)) {
+        if (component[work.from[e]!] !== own) best = nearestLeft(work, e, x[cycle]!, y[cycle]!, best);
+      }
       // The side that faces right is the left of the half-edge that runs down.
       faceOfCycle[cycle] =
         best === null ? 0 : faceOfCycle[cycleOf[best.down ? 2 * best.e : 2 * best.e + 1]!]!;
     }
   }
 
-  private leftmostOf(cycle: number): { cycle: number; x: number; y: number } {
+  /** Puts the leftmost point of a cycle, the lowest of several, into columns by cycle. */
+  private findLeftmost(cycle: number, x: Int32Array, y: Int32Array): void {
     const { next, minX, leftY, starts } = this;
     const start = starts[cycle]!;
-    let x = minX[start >> 1]!;
-    let y = leftY[start >> 1]!;
+    x[cycle] = minX[start >> 1]!;
+    y[cycle] = leftY[start >> 1]!;
     for (let h = next[start]!; h !== start; h = next[h]!) {
       const e = h >> 1;
-      if (minX[e]! < x || (minX[e] === x && leftY[e]! < y)) {
-        x = minX[e]!;
-        y = leftY[e]!;
+      if (minX[e]! < x[cycle]! || (minX[e] === x[cycle] && leftY[e]! < y[cycle]!)) {
+        x[cycle] = minX[e]!;
+        y[cycle] = leftY[e]!;
       }
     }
-    return { cycle, x, y };
   }
 
-  /** A search for the edge of another component that crosses the row of a point nearest to its left. */
-  private rowSearch(
-    times: number,
-    component: Int32Array,
-  ): (x: number, y: number, own: number) => Crossing | null {
-    const { work, minX, minY, maxX, maxY } = this;
-    const edges = work.edgeCount;
-    let index: Flatbush | null = null;
+  /** A search for the edges whose boxes meet the row of a point, to its left. */
+  private rowSearch(times: number): (x: number, y: number) => readonly number[] {
+    const { minX, minY, maxX, maxY } = this;
+    const edges = this.work.edgeCount;
     if (edges * times > MANY_LOOKS) {
-      index = new Flatbush(edges);
+      const index = new Flatbush(edges);
       for (let e = 0; e < edges; e++) index.add(minX[e]!, minY[e]!, maxX[e]!, maxY[e]!);
       index.finish();
+      return (x, y) => index.search(-Infinity, y, x, y);
     }
-    return (x, y, own) => {
-      let best: Crossing | null = null;
-      const look = (e: number): false => {
-        if (component[work.from[e]!] !== own) best = nearestLeft(work, e, x, y, best);
-        return false;
-      };
-      if (index) index.search(-Infinity, y, x, y, look);
-      else for (let e = 0; e < edges; e++) if (minY[e]! <= y && maxY[e]! >= y && minX[e]! <= x) look(e);
-      return best;
+    return (x, y) => {
+      const found: number[] = [];
+      for (let e = 0; e < edges; e++) if (minY[e]! <= y && maxY[e]! >= y && minX[e]! <= x) found.push(e);
+      return found;
     };
   }
 }
@@ -335,23 +334,33 @@ interface Crossing {
 
 /** The crossing of the row that is nearest to the left of x: the best so far, or one of a piece of this edge. */
 function nearestLeft(
-  work: NodedLinework,
+  { cellX, cellY, lines, from, to, firstUse, uses, lastSlot }: NodedLinework,
   e: number,
   x: number,
   y: number,
   best: Crossing | null,
 ): Crossing | null {
   let nearest = best;
-  eachPiece(work, e, (ax, ay, bx, by) => {
+  const last = lastSlot[e]!;
+  let ax = cellX[from[e]!]!;
+  let ay = cellY[from[e]!]!;
+  for (let slot = last < 0 ? -1 : slotOf(uses[firstUse[e]!]!); ; ) {
+    const end = slot < 0 ? -1 : lines.to[slot]!;
+    const bx = end < 0 ? cellX[to[e]!]! : lines.cx[end]!;
+    const by = end < 0 ? cellY[to[e]!]! : lines.cy[end]!;
     const down = ay > y;
-    if (down === by > y) return;
-    const c: Crossing = down
-      ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
-      : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
-    const reached = (x - c.lowX) * c.dy - (y - c.lowY) * c.dx >= 0;
-    if (reached && (nearest === null || isRightOf(c, nearest, y))) nearest = c;
-  });
-  return nearest;
+    if (down !== by > y) {
+      const c: Crossing = down
+        ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
+        : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
+      const reached = (x - c.lowX) * c.dy - (y - c.lowY) * c.dx >= 0;
+      if (reached && (nearest === null || isRightOf(c, nearest, y))) nearest = c;
+    }
+    if (slot === last) return nearest;
+    ax = bx;
+    ay = by;
+    slot = end;
+  }
 }
 
 /** On the row just above y, p lies right of q. Exact fractions, for rows crossed almost together. */

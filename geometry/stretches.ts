@@ -29,11 +29,11 @@ const onSide = (r: number, side: number): number => (r < 1e15 ? side : r < 2e15 
 
 function causeOf(r: number): Cause {
   if (r < 1e15) return { kind: 'side', side: r };
-  const low = r % 1e7;
-  const high = Math.floor((r % 1e15) / 1e7);
-  if (r < 2e15) return { kind: 'slab', slab: low, side: high };
-  if (r < 3e15) return { kind: 'cut', cut: high, zone: low };
-  return { kind: 'void', void: r - 3e15 };
+  if (r >= 3e15) return { kind: 'void', void: r - 3e15 };
+  const pair = r - (r < 2e15 ? 1e15 : 2e15);
+  const high = Math.floor(pair / 1e7);
+  const low = pair - high * 1e7;
+  return r < 2e15 ? { kind: 'slab', slab: low, side: high } : { kind: 'cut', cut: high, zone: low };
 }
 
 /** Lengths by cause at once; where the stretches run, side by side, only when somebody asks. */
@@ -70,7 +70,6 @@ class Tally {
   private readonly sides: Float64Array;
   private readonly ranks: number[] = [];
   private readonly lengths: number[] = [];
-  private readonly places = new Map<number, number>();
   private last = -1;
 
   constructor(sides: number) {
@@ -87,12 +86,10 @@ class Tally {
   }
 
   private placeOf(r: number): number {
-    const known = this.places.get(r);
-    if (known !== undefined) return known;
-    const place = this.ranks.push(r) - 1;
+    const known = this.ranks.indexOf(r);
+    if (known >= 0) return known;
     this.lengths.push(0);
-    this.places.set(r, place);
-    return place;
+    return this.ranks.push(r) - 1;
   }
 
   /** In the order of the ranks. */

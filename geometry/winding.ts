@@ -56,8 +56,8 @@ function wound(winding: readonly number[], source: number, more: number): readon
   const known = winding[i] === source;
   const times = (known ? winding[i + 1]! : 0) + more;
   if (times === 0 && winding.length === 2) return NONE;
-  const changed = winding.slice();
-  if (times === 0) changed.splice(i, 2);
-  else changed.splice(i, known ? 2 : 0, source, times);
-  return changed;
+  if (winding.length === 0) return [source, times];
+  const less = winding.slice(0, i);
+  const rest = winding.slice(known ? i + 2 : i);
+  return times === 0 ? less.concat(rest) : less.concat(source, times, rest);
 }

@@ -1,0 +1,177 @@
+import { scratch } from './columns.ts';
+import type { Faces } from './faces.ts';
+import { type NodedLinework, slotOf } from './linework.ts';
+import type { Plan } from './plan.ts';
+import { rank } from './stretches.ts';
+import { twin } from './winding.ts';
+
+/** Which slabs and voids lie on each face, and the zones that a slab's faces make: kept for whoever asks where they run. */
+export class Cover {
+  /** For each face the slabs and the voids that cover it, in order. */
+  readonly slabsOf: ReadonlyArray<readonly number[]>;
+  readonly voidsOf: ReadonlyArray<readonly number[]>;
+  readonly zones: Array<{ readonly slab: number; readonly faces: number[] }> = [];
+  /** For each face, the zones of the slabs in `slabsOf`. */
+  private readonly zonesOf: ReadonlyArray<readonly number[]>;
+
+  constructor(
+    readonly plan: Plan,
+    readonly work: NodedLinework,
+    readonly faces: Faces,
+  ) {
+    this.slabsOf = faces.winding.map((w) => covering(w, work, 'slab'));
+    this.voidsOf = faces.winding.map((w) => covering(w, work, 'void'));
+    this.zonesOf = this.groupIntoZones();
+  }
+
+  /** The zone of a slab that a face is of; −1 where it is outside the slab. */
+  zoneAt(slab: number, face: number): number {
+    const slabs = this.slabsOf[face]!;
+    for (let k = 0; k < slabs.length; k++) if (slabs[k] === slab) return this.zonesOf[face]![k]!;
+    return -1;
+  }
+
+  /** Joins faces of each slab across every edge that is neither its outline nor one of its cuts. */
+  private groupIntoZones(): number[][] {
+    const { faces, slabsOf } = this;
+    const facesOf: number[][] = this.plan.slabs.map(() => []);
+    for (let f = 0; f < faces.count; f++) for (const slab of slabsOf[f]!) facesOf[slab]!.push(f);
+    const zonesOf: number[][] = slabsOf.map(() => NONE);
+    const mark = scratch.mark();
+    // Faces of one slab, linked to the one that stands for them all; −1 outside the slab at hand.
+    const parent = scratch.int32(faces.count).fill(-1);
+    const zoneOfRoot = scratch.int32(faces.count);
+    const find = (f: number): number => {
+      let r = f;
+      while (parent[r] !== r) r = parent[r]!;
+      parent[f] = r;
+      return r;
+    };
+    facesOf.forEach((own, slab) => {
+      for (const f of own) {
+        parent[f] = f;
+        zoneOfRoot[f] = -1;
+      }
+      for (const f of own) {
+        for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
+          const h = faces.borders[b]!;
+          const beyond = faces.faceOf[twin(h)]!;
+          if (beyond === f || parent[beyond]! < 0 || this.cutAlong(h, slab) >= 0) continue;
+          parent[find(f)] = find(beyond);
+        }
+      }
+      for (const f of own) {
+        const root = find(f);
+        if (zoneOfRoot[root]! < 0) zoneOfRoot[root] = this.zones.push({ slab, faces: [] }) - 1;
+        const z = zoneOfRoot[root]!;
+        const known = zonesOf[f]!;
+        zonesOf[f] = known.length === 0 ? [z] : [...known, z];
+        this.zones[z]!.faces.push(f);
+      }
+      for (const f of own) parent[f] = -1;
+    });
+    scratch.release(mark);
+    return zonesOf;
+  }
+
+  /** The use of a half-edge's edge by a cut of the slab; −1 when there is none. */
+  private cutAlong(h: number, slab: number): number {
+    const { work, plan } = this;
+    for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
+      const { kind, index } = work.sources[work.lines.source[slotOf(work.uses[u]!)]!]!;
+      if (kind === 'cut' && plan.cuts[index]!.slab === slab) return work.uses[u]!;
+    }
+    return -1;
+  }
+
+  /** The use of a half-edge's edge by a slab's or a void's outline; −1 when there is none. */
+  private drawnAlong(h: number, wanted: 'slab' | 'void', which: number): number {
+    const { work } = this;
+    for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
+      const { kind, index } = work.sources[work.lines.source[slotOf(work.uses[u]!)]!]!;
+      if (kind === wanted && index === which) return work.uses[u]!;
+    }
+    return -1;
+  }
+
+  /**
+   * Why each half-edge of the rings bounds the net area of zone z: what lies on its right decides, before what is drawn
+   * along it.
+   */
+  attribute(rings: readonly number[][], z: number, ranks: Float64Array, uses: Int32Array): void {
+    const { work, faces } = this;
+    const { slab } = this.zones[z]!;
+    let n = 0;
+    for (const ring of rings) {
+      for (const h of ring) {
+        const beyond = faces.faceOf[twin(h)]!;
+        const otherZone = this.zoneAt(slab, beyond);
+        const over = this.voidsOf[beyond]!;
+        let use: number;
+        if (otherZone < 0) {
+          use = this.drawnAlong(h, 'slab', slab);
+          const slabs = this.slabsOf[beyond]!;
+          ranks[n] = slabs.length === 0 ? rank.side : rank.slab(slabs[0]!);
+        } else if (over.length > 0) {
+          const drawn = over.find((v) => this.drawnAlong(h, 'void', v) >= 0) ?? over[0]!;
+          use = this.drawnAlong(h, 'void', drawn);
+          ranks[n] = rank.void(drawn);
+        } else {
+          use = this.cutAlong(h, slab);
+          const along = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
+          ranks[n] = rank.cut(work.sources[work.lines.source[slotOf(along)]!]!.index, otherZone);
+        }
+        uses[n++] = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
+      }
+    }
+  }
+}
+
+const NONE: number[] = [];
+
+/** The slabs or the voids among the sources that wind around a face, in order. */
+function covering(
+  winding: readonly number[],
+  { sources }: NodedLinework,
+  kind: 'slab' | 'void',
+): readonly number[] {
+  let found: number[] = NONE;
+  for (let i = 0; i < winding.length; i += 2) {
+    const source = sources[winding[i]!]!;
+    if (source.kind !== kind) continue;
+    if (found === NONE) found = [source.index];
+    else found.push(source.index);
+  }
+  return found;
+}
+
+/** The outlines of several faces together: rings of half-edges with the faces on their left and others on their right. */
+export function trace(
+  { count, faceOf, next, borders, firstBorder }: Faces,
+  ofFaces: readonly number[],
+): number[][] {
+  const mark = scratch.mark();
+  const wanted = scratch.int32(count).fill(0);
+  for (const f of ofFaces) wanted[f] = 1;
+  // 1 where a wanted face lies on the left only; 2 once it was walked.
+  const border = scratch.int32(faceOf.length);
+  for (let h = 0; h < border.length; h++) border[h] = wanted[faceOf[h]!]! & ~wanted[faceOf[twin(h)]!]!;
+  const rings: number[][] = [];
+  for (const f of ofFaces) {
+    for (let b = firstBorder[f]!; b < firstBorder[f + 1]!; b++) {
+      const start = borders[b]!;
+      if (border[start] !== 1) continue;
+      const ring: number[] = [];
+      let h = start;
+      do {
+        border[h] = 2;
+        ring.push(h);
+        h = next[h]!;
+        while (border[h] === 0) h = next[twin(h)]!;
+      } while (border[h] === 1);
+      rings.push(ring);
+    }
+  }
+  scratch.release(mark);
+  return rings;
+}

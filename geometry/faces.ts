@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush';
-import { Columns, scratch } from './columns.ts';
+import { type Columns, scratch } from './columns.ts';
 import { type NodedLinework, slotOf } from './linework.ts';
 import { twin, type Windings, windings } from './winding.ts';
 
@@ -53,7 +53,7 @@ class FaceFinder {
   constructor(private readonly work: NodedLinework) {
     const edges = work.edgeCount;
     this.n = 2 * edges;
-    this.columns = new Columns(4 * (4 * this.n + 8));
+    this.columns = work.lines.columns;
     this.next = this.columns.int32(this.n);
     this.faceOf = this.columns.int32(this.n);
     this.minX = scratch.int32(edges);

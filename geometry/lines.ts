@@ -17,6 +17,8 @@ export interface Source {
  */
 export interface Lines {
   readonly grid: Grid;
+  /** Has room for what is made of the lines as a rule: they live as long. */
+  readonly columns: Columns;
   readonly sources: readonly Source[];
   readonly first: Int32Array;
   /** True position about the grid's origin. */
@@ -98,7 +100,7 @@ class Layout {
     let n = this.points;
     if (chords) for (const c of chords.values()) n += c.points.length - 1;
     const strands = this.strands.length;
-    const columns = new Columns(n * 36 + strands * 4 + 64);
+    const columns = new Columns(n * 68 + strands * 16 + 256);
     const x = columns.float64(n);
     const y = columns.float64(n);
     const cx = columns.int32(n);
@@ -143,7 +145,20 @@ class Layout {
       cy[k] = Math.round(y[k]! * perUnit);
     }
     const sources = this.strands.map((strand) => strand.source);
-    return { grid, sources, first, x, y, cx, cy, to, source, side, arcs: arcs && aboutOrigin(arcs, grid) };
+    return {
+      grid,
+      columns,
+      sources,
+      first,
+      x,
+      y,
+      cx,
+      cy,
+      to,
+      source,
+      side,
+      arcs: arcs && aboutOrigin(arcs, grid),
+    };
   }
 
   /** The chords of each side that is an arc, by the number of its corner; the last of their points is where it ends. */

@@ -1,5 +1,5 @@
 import type { Arc } from './arc.ts';
-import { Columns, scratch } from './columns.ts';
+import { scratch } from './columns.ts';
 import { BESIDE, contacts } from './contacts.ts';
 import type { Grid } from './grid.ts';
 import { arcAt, type Lines, layOut, type Source } from './lines.ts';
@@ -127,7 +127,7 @@ class Stringer {
     const vertices = noded.x.length + 2 * lines.sources.length;
     const pieces = noded.chains.length - slots.length;
     const edges = pieces + slots.length + lines.sources.length;
-    const columns = new Columns(vertices * 32 + edges * 28 + slots.length * 4 + 128);
+    const { columns } = lines;
     this.x = columns.float64(vertices);
     this.y = columns.float64(vertices);
     this.bent = columns.float64(vertices);

@@ -1,6 +1,6 @@
 import RBush from 'rbush';
 import { partition } from './partition.ts';
-import type { Partition, PlanProblem } from './plan.ts';
+import type { Partition, Plan, PlanProblem } from './plan.ts';
 import type { Box, Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import { type Ring, ringBox } from './ring.ts';
@@ -155,22 +155,22 @@ export class Site {
     }
     const slabs = [...members].sort(byId);
     const voids = [...onTop].sort(byId);
-    const cuts = slabs.flatMap(({ id, cuts: paths }, slab) =>
-      paths.map((path, index) => ({ id, index, plan: { slab, path } })),
-    );
+    const cuts: Array<{ slab: string; index: number }> = [];
+    const paths: Array<Plan['cuts'][number]> = [];
+    slabs.forEach(({ id, cuts: own }, slab) => {
+      own.forEach((path, index) => {
+        cuts.push({ slab: id, index });
+        paths.push({ slab, path });
+      });
+    });
     const made = partition({
-      slabs: slabs.map((s) => s.ring),
-      cuts: cuts.map((c) => c.plan),
-      voids: voids.map((v) => v.ring),
+      slabs: slabs.map(ringOf),
+      cuts: paths,
+      voids: voids.map(ringOf),
       weld: this.weld,
     });
     if (!made.ok) return fail(made.problem);
-    const part: SitePart = {
-      slabs: slabs.map((s) => s.id),
-      cuts: cuts.map(({ id, index }) => ({ slab: id, index })),
-      voids: voids.map((v) => v.id),
-      partition: made.value,
-    };
+    const part: SitePart = { slabs: slabs.map(idOf), cuts, voids: voids.map(idOf), partition: made.value };
     for (const { id } of slabs) {
       this.partOf.set(id, part);
       this.dirty.delete(id);
@@ -178,6 +178,10 @@ export class Site {
     return ok(part);
   }
 }
+
+const idOf = (entry: { readonly id: string }): string => entry.id;
+
+const ringOf = (entry: { readonly ring: Ring }): Ring => entry.ring;
 
 const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
   a.id < b.id ? -1 : a.id > b.id ? 1 : 0;

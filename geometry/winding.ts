@@ -57,6 +57,11 @@ function wound(winding: readonly number[], source: number, more: number): readon
   const times = (known ? winding[i + 1]! : 0) + more;
   if (times === 0 && winding.length === 2) return NONE;
   if (winding.length === 0) return [source, times];
+  if (winding.length === 2 && !known) {
+    // The usual: a void on a slab.
+    const [other, round] = winding;
+    return source < other! ? [source, times, other!, round!] : [other!, round!, source, times];
+  }
   const less = winding.slice(0, i);
   const rest = winding.slice(known ? i + 2 : i);
   return times === 0 ? less.concat(rest) : less.concat(source, times, rest);

@@ -1,6 +1,7 @@
 import Flatbush from 'flatbush';
 import { type Columns, scratch } from './columns.ts';
 import { type NodedLinework, slotOf } from './linework.ts';
+import { sortShort } from './sort-short.ts';
 import { twin, type Windings, windings } from './winding.ts';
 
 /**
@@ -250,7 +251,7 @@ class FaceFinder {
     const x = scratch.int32(starts.length);
     const y = scratch.int32(starts.length);
     for (const cycle of outer) this.findLeftmost(cycle, x, y);
-    outer.sort((a, b) => x[a]! - x[b]! || y[a]! - y[b]!);
+    sortShort(outer, (a, b) => x[a]! - x[b]! || y[a]! - y[b]!);
     for (const cycle of outer) {
       const own = component[work.from[starts[cycle]! >> 1]!]!;
       let best: Crossing | null = null;
@@ -350,11 +351,14 @@ function nearestLeft(
     const by = end < 0 ? cellY[to[e]!]! : lines.cy[end]!;
     const down = ay > y;
     if (down !== by > y) {
-      const c: Crossing = down
-        ? { e, down, lowX: bx, lowY: by, dx: ax - bx, dy: ay - by }
-        : { e, down, lowX: ax, lowY: ay, dx: bx - ax, dy: by - ay };
-      const reached = (x - c.lowX) * c.dy - (y - c.lowY) * c.dx >= 0;
-      if (reached && (nearest === null || isRightOf(c, nearest, y))) nearest = c;
+      const lowX = down ? bx : ax;
+      const lowY = down ? by : ay;
+      const dx = down ? ax - bx : bx - ax;
+      const dy = down ? ay - by : by - ay;
+      if ((x - lowX) * dy - (y - lowY) * dx >= 0) {
+        const c: Crossing = { e, down, lowX, lowY, dx, dy };
+        if (nearest === null || isRightOf(c, nearest, y)) nearest = c;
+      }
     }
     if (slot === last) return nearest;
     ax = bx;

@@ -7,7 +7,7 @@ import { type Noded, nodeSegments } from './noding.ts';
 import { PairTable } from './pair-table.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
-import { offLine, type TrueLine, trueCrossing } from './true-lines.ts';
+import { offLine, straightCrossing, type TrueLine, trueCrossing } from './true-lines.ts';
 
 /**
  * Linework that meets only at shared vertices, each vertex at its true position.
@@ -297,12 +297,7 @@ class Stringer {
       for (let i = lastThrough[v]!; i >= 0; i = before[i]!) through.push(slotAt[i]!);
       through.reverse();
       if (!known[v]) {
-        const at = { x: cellX[v]! * cell, y: cellY[v]! * cell };
-        const met = trueCrossing(
-          through.map((slot) => this.trueLine(slot)),
-          at,
-          cell,
-        );
+        const met = this.crossing(through, cellX[v]! * cell, cellY[v]! * cell);
         x[v] = met.x;
         y[v] = met.y;
       }
@@ -332,6 +327,18 @@ class Stringer {
     const { x, y, to } = this.lines;
     const end = to[slot]!;
     return offLine(x[slot]!, y[slot]!, x[end]!, y[end]!, arcAt(this.lines, slot), this.x[v]!, this.y[v]!);
+  }
+
+  /** Where the lines of slots truly cross that run through one cell. */
+  private crossing(slots: readonly number[], atX: number, atY: number): Point {
+    const { x, y, to, arcs, grid } = this.lines;
+    if (slots.length > 2 || arcs) {
+      const lines = slots.map((slot) => this.trueLine(slot));
+      return trueCrossing(lines, { x: atX, y: atY }, grid.cell);
+    }
+    const [p, q] = [slots[0]!, slots[1]!];
+    const [a, b] = [to[p]!, to[q]!];
+    return straightCrossing(x[p]!, y[p]!, x[a]!, y[a]!, x[q]!, y[q]!, x[b]!, y[b]!, atX, atY, grid.cell);
   }
 
   private trueLine(slot: number): TrueLine {

@@ -1,20 +1,20 @@
 import { type Cover, trace } from './cover.ts';
-import type { EdgeShapes } from './edge-measures.ts';
 import { joinSteps } from './outline.ts';
 import type { Stretch, Zone } from './plan.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
+import { type Boundary, type Lengths, stretchesOf } from './stretches.ts';
 
 /** What was measured of a zone at once. */
-type ZoneSums = Pick<Zone, 'slab' | 'faceArea' | 'netArea' | 'voids' | 'stretches' | 'bentArea'>;
+type ZoneSums = Pick<Zone, 'slab' | 'faceArea' | 'netArea' | 'voids' | 'bentArea'>;
 
-/** What its outlines are drawn from, when somebody asks. */
+/** What its stretches and outlines are made from, when somebody asks. */
 interface ZoneGround {
   readonly cover: Cover;
-  readonly shapes: EdgeShapes;
+  /** Of the net area. */
+  readonly boundary: Boundary;
+  readonly lengths: Lengths;
   readonly voidCells: () => readonly Point[][];
-  /** Half-edges around the net area. */
-  readonly netRings: readonly number[][];
   readonly faces: readonly number[];
   readonly netCells: number;
 }
@@ -26,9 +26,9 @@ export class MeasuredZone implements Zone {
   readonly voidArea: number;
   readonly netArea: number;
   readonly voids: Zone['voids'];
-  readonly stretches: readonly Stretch[];
   readonly boundary: number;
   readonly bentArea: number;
+  private stretchesMade: Stretch[] | null = null;
   private facesTraced: number[][] | null = null;
   private netPoints: Point[][] | null = null;
   private facePoints: Point[][] | null = null;
@@ -43,36 +43,41 @@ export class MeasuredZone implements Zone {
     this.voidArea = sums.faceArea - sums.netArea;
     this.netArea = sums.netArea;
     this.voids = sums.voids;
-    this.stretches = sums.stretches;
     let boundary = 0;
-    for (const { length } of sums.stretches) boundary += length;
+    for (const length of ground.lengths.lengths) boundary += length;
     this.boundary = boundary;
     this.bentArea = sums.bentArea;
   }
 
+  get stretches(): readonly Stretch[] {
+    const { boundary, lengths } = this.ground;
+    this.stretchesMade ??= stretchesOf(boundary, lengths);
+    return this.stretchesMade;
+  }
+
   get netRings(): readonly Point[][] {
-    const { shapes, netRings } = this.ground;
-    this.netPoints ??= netRings.map((ring) => ring.flatMap((h) => shapes.points(h)));
+    const { shapes, rings } = this.ground.boundary;
+    this.netPoints ??= rings.map((ring) => ring.flatMap((h) => shapes.points(h)));
     return this.netPoints;
   }
 
   get faceRings(): readonly Point[][] {
-    const { shapes } = this.ground;
+    const { shapes } = this.ground.boundary;
     this.facePoints ??= this.faceEdges().map((ring) => ring.flatMap((h) => shapes.points(h)));
     return this.facePoints;
   }
 
   get netOutlines(): readonly Ring[] {
-    const { shapes, netRings } = this.ground;
-    this.outlines ??= netRings.map((ring) => joinSteps(ring.flatMap((h) => shapes.steps(h))));
+    const { shapes, rings } = this.ground.boundary;
+    this.outlines ??= rings.map((ring) => joinSteps(ring.flatMap((h) => shapes.steps(h))));
     return this.outlines;
   }
 
   get cells(): Zone['cells'] {
-    const { shapes, voidCells, netCells } = this.ground;
+    const { boundary, voidCells, netCells } = this.ground;
     return {
       net: netCells,
-      face: () => this.faceEdges().map((ring) => ring.flatMap((h) => shapes.cellPoints(h))),
+      face: () => this.faceEdges().map((ring) => ring.flatMap((h) => boundary.shapes.cellPoints(h))),
       voids: voidCells,
     };
   }

@@ -9,7 +9,8 @@ import type { Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import type { Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
-import { gatherStretches } from './stretches.ts';
+import { sortShort } from './sort-short.ts';
+import { type Boundary, lengthsByCause } from './stretches.ts';
 
 const LARGEST = 1e9;
 
@@ -110,7 +111,7 @@ class Partitioner {
   }
 
   private zone(z: number): Zone {
-    const { cover, shapes, voidCells, coveredBy, lastSeen } = this;
+    const { cover, voidCells, coveredBy, lastSeen } = this;
     const { plan, work, voidsOf } = cover;
     const { slab, faces } = cover.zones[z]!;
     let faceArea = 0;
@@ -133,24 +134,26 @@ class Partitioner {
         coveredBy[v]! += area;
       }
     }
-    const voids = touched.sort((a, b) => a - b).map((v) => ({ void: v, area: coveredBy[v]! }));
-    const netRings = trace(
-      cover.faces,
-      faces.filter((f) => voidsOf[f]!.length === 0),
-    );
-    const stretches = gatherStretches(
-      {
-        work,
-        shapes,
-        rings: netRings,
-        sides: plan.slabs[slab]!.length,
-        attribute: (ranks, uses) => cover.attribute(netRings, z, ranks, uses),
-      },
-      this.edges,
-    );
+    sortShort(touched, (a, b) => a - b);
+    const boundary: Boundary = {
+      work,
+      shapes: this.shapes,
+      rings: trace(
+        cover.faces,
+        faces.filter((f) => voidsOf[f]!.length === 0),
+      ),
+      sides: plan.slabs[slab]!.length,
+      attribute: (ranks, uses) => cover.attribute(boundary.rings, z, ranks, uses),
+    };
     return new MeasuredZone(
-      { slab, faceArea, netArea, voids, stretches, bentArea: this.bentArea(faces) },
-      { cover, shapes, voidCells, netRings, faces, netCells },
+      {
+        slab,
+        faceArea,
+        netArea,
+        voids: touched.map((v) => ({ void: v, area: coveredBy[v]! })),
+        bentArea: this.bentArea(faces),
+      },
+      { cover, boundary, lengths: lengthsByCause(boundary, this.edges), voidCells, faces, netCells },
     );
   }
 

@@ -4,6 +4,7 @@ import type { Partition, Plan, PlanProblem } from './plan.ts';
 import type { Box, Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import { type Ring, ringBox } from './ring.ts';
+import { sortShort } from './sort-short.ts';
 
 /** Slabs whose boxes touch, directly or by way of each other, with what lies on them; lists are in the order of ids. */
 export interface SitePart {
@@ -153,8 +154,8 @@ export class Site {
       for (const other of this.slabTree.search(slab)) members.add(other);
       for (const v of this.voidTree.search(slab)) onTop.add(v);
     }
-    const slabs = [...members].sort(byId);
-    const voids = [...onTop].sort(byId);
+    const slabs = sortShort([...members], byId);
+    const voids = sortShort([...onTop], byId);
     const cuts: Array<{ slab: string; index: number }> = [];
     const paths: Array<Plan['cuts'][number]> = [];
     slabs.forEach(({ id, cuts: own }, slab) => {

@@ -1,9 +1,10 @@
-import { scratch } from './columns.ts';
+import { type Columns, scratch } from './columns.ts';
 import type { EdgeMeasures, EdgeShapes, Part } from './edge-measures.ts';
 import { type NodedLinework, slotOf } from './linework.ts';
 import { once } from './once.ts';
 import type { Cause, Stretch } from './plan.ts';
 import type { Point } from './point.ts';
+import { sortShort } from './sort-short.ts';
 
 /** A zone's boundary as rings of half-edges with the zone on the left, and why each is there. */
 export interface Boundary {
@@ -36,8 +37,14 @@ function causeOf(r: number): Cause {
   return r < 2e15 ? { kind: 'slab', slab: low, side: high } : { kind: 'cut', cut: high, zone: low };
 }
 
-/** Lengths by cause at once; where the stretches run, side by side, only when somebody asks. */
-export function gatherStretches(boundary: Boundary, measures: EdgeMeasures): Stretch[] {
+/** Lengths by cause, in order of their ranks. */
+export interface Lengths {
+  readonly ranks: Float64Array;
+  readonly lengths: Float64Array;
+}
+
+/** How long the boundary is for each cause. */
+export function lengthsByCause(boundary: Boundary, measures: EdgeMeasures): Lengths {
   const { rings, work } = boundary;
   const mark = scratch.mark();
   const { ranks, uses } = attributed(boundary);
@@ -59,13 +66,18 @@ export function gatherStretches(boundary: Boundary, measures: EdgeMeasures): Str
       n++;
     }
   }
-  const courses = once(() => coursesOf(boundary));
-  const stretches = tally.sums((r, length) => new MeasuredStretch(causeOf(r), length, r, courses));
+  const lengths = tally.sums(work.lines.columns);
   scratch.release(mark);
-  return stretches;
+  return lengths;
 }
 
-/** Lengths by rank: those of plain sides in a column, as most are, others in lists. */
+/** The same as stretches, which find out where they run when somebody asks. */
+export function stretchesOf(boundary: Boundary, { ranks, lengths }: Lengths): Stretch[] {
+  const courses = once(() => coursesOf(boundary));
+  return Array.from(ranks, (r, i) => new MeasuredStretch(causeOf(r), lengths[i]!, r, courses));
+}
+
+/** Sums up lengths by rank: those of plain sides in a column, as most are, others in lists. */
 class Tally {
   private readonly sides: Float64Array;
   private readonly ranks: number[] = [];
@@ -92,16 +104,25 @@ class Tally {
     return this.ranks.push(r) - 1;
   }
 
-  /** In the order of the ranks. */
-  sums<T>(make: (rank: number, length: number) => T): T[] {
-    const { sides, ranks, lengths } = this;
-    const made: T[] = [];
+  /** In the order of the ranks, in columns of their own. */
+  sums(columns: Columns): Lengths {
+    const { sides } = this;
+    let count = this.ranks.length;
+    for (let side = 0; side < sides.length; side++) if (sides[side]! > 0) count++;
+    const ranks = columns.float64(count);
+    const lengths = columns.float64(count);
+    let n = 0;
     for (let side = 0; side < sides.length; side++) {
-      if (sides[side]! > 0) made.push(make(side, sides[side]!));
+      if (!(sides[side]! > 0)) continue;
+      ranks[n] = side;
+      lengths[n++] = sides[side]!;
     }
-    const order = ranks.map((_, i) => i).sort((i, j) => ranks[i]! - ranks[j]!);
-    for (const i of order) made.push(make(ranks[i]!, lengths[i]!));
-    return made;
+    const order = sortShort([...this.ranks.keys()], (i, j) => this.ranks[i]! - this.ranks[j]!);
+    for (const i of order) {
+      ranks[n] = this.ranks[i]!;
+      lengths[n++] = this.lengths[i]!;
+    }
+    return { ranks, lengths };
   }
 }
 

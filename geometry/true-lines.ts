@@ -35,21 +35,52 @@ export function trueCrossing(through: readonly TrueLine[], at: Point, cell: numb
   return best;
 }
 
+/** `trueCrossing` of two straight lines, a–b and c–d, at the cell about (x, y): what nearly all crossings are. */
+export function straightCrossing(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+  x: number,
+  y: number,
+  cell: number,
+): Point {
+  const p = meetStraight(ax, ay, bx, by, cx, cy, dx, dy);
+  const isNear = p && Math.max(Math.abs(p.x - x), Math.abs(p.y - y)) <= STRAIGHT_REACH * cell;
+  return isNear ? p : { x, y };
+}
+
 function meet(p: TrueLine, q: TrueLine, near: Point): Point | null {
   if (!p.arc && !q.arc) return meetLines(p, q);
   if (p.arc && q.arc) return meetCircles(p.arc, q.arc, near);
   return p.arc ? meetLineCircle(q, p.arc, near) : meetLineCircle(p, q.arc!, near);
 }
 
-function meetLines(p: TrueLine, q: TrueLine): Point | null {
-  const dx = p.b.x - p.a.x;
-  const dy = p.b.y - p.a.y;
-  const ex = q.b.x - q.a.x;
-  const ey = q.b.y - q.a.y;
-  const turn = dx * ey - dy * ex;
-  if (Math.abs(turn) <= 1e-9 * root2(dx, dy) * root2(ex, ey)) return null;
-  const t = ((q.a.x - p.a.x) * ey - (q.a.y - p.a.y) * ex) / turn;
-  return { x: p.a.x + dx * t, y: p.a.y + dy * t };
+const meetLines = (p: TrueLine, q: TrueLine): Point | null =>
+  meetStraight(p.a.x, p.a.y, p.b.x, p.b.y, q.a.x, q.a.y, q.b.x, q.b.y);
+
+function meetStraight(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  cx: number,
+  cy: number,
+  dx: number,
+  dy: number,
+): Point | null {
+  const ux = bx - ax;
+  const uy = by - ay;
+  const vx = dx - cx;
+  const vy = dy - cy;
+  const turn = ux * vy - uy * vx;
+  if (Math.abs(turn) <= 1e-9 * root2(ux, uy) * root2(vx, vy)) return null;
+  const t = ((cx - ax) * vy - (cy - ay) * vx) / turn;
+  return { x: ax + ux * t, y: ay + uy * t };
 }
 
 function meetLineCircle(line: TrueLine, arc: Arc, near: Point): Point | null {

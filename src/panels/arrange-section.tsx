@@ -6,6 +6,7 @@ import { cornerLetter } from '../job/outline.ts';
 import type { Id, Job, Slab, Void } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, NumberField } from './fields.tsx';
 
 /** Turns and mirrors a slab with all that is on it. */
@@ -19,8 +20,7 @@ export function TurnSection(props: {
   const { job, slab, frame, newId, onChange } = props;
   const [degrees, setDegrees] = useState(90);
   return (
-    <details className="values">
-      <summary>{tr`Turn or mirror`}</summary>
+    <Drawer name="turn or mirror" summary={tr`Turn or mirror`}>
       <div className="fields">
         <NumberField
           label={tr`Turn by, counter-clockwise`}
@@ -45,7 +45,7 @@ export function TurnSection(props: {
           >{tr`Mirror top and bottom`}</button>
         </div>
       </div>
-    </details>
+    </Drawer>
   );
 }
 
@@ -82,8 +82,7 @@ export function RowSection(props: {
     ? { kind: 'side', ...side }
     : { kind: DIRECTIONS.find(([id]) => id === way)?.[0] ?? 'right' };
   return (
-    <details className="values">
-      <summary>{tr`Copies in a row`}</summary>
+    <Drawer name="copies" summary={tr`Copies in a row`}>
       <div className="fields">
         <NumberField
           label={tr`Copies`}
@@ -107,6 +106,6 @@ export function RowSection(props: {
           }
         >{tr`Add the copies`}</button>
       </div>
-    </details>
+    </Drawer>
   );
 }

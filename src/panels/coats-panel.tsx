@@ -24,6 +24,7 @@ import {
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, Section, Working } from './fields.tsx';
 import { MixesSection } from './mixes-section.tsx';
 import { rich } from './rich.tsx';
@@ -181,8 +182,7 @@ function Grip({ results }: { readonly results: Results }) {
   const { job, takeoff, coating } = results;
   const coated = takeoff.zones.filter((_, i) => coating.zones[i]!.coats.length > 0);
   return (
-    <details className="values">
-      <summary>{tr`Which grip such places usually ask for`}</summary>
+    <Drawer name="grip" summary={tr`Which grip such places usually ask for`}>
       <ul className="plain">
         {coated.map((zone) => (
           <li key={zone.id}>
@@ -196,6 +196,6 @@ function Grip({ results }: { readonly results: Results }) {
         ))}
       </ul>
       <p className="caution">{GRIP_STATEMENT}</p>
-    </details>
+    </Drawer>
   );
 }

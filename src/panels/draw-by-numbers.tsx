@@ -5,6 +5,7 @@ import { freeName } from '../job/names.ts';
 import { DEFAULT_SURFACE, type Id, type Job, type Void } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, NumberField, Section } from './fields.tsx';
 
 const THINGS = [
@@ -39,8 +40,7 @@ export function DrawByNumbers(props: {
   const small = { post: tr`Diameter`, drain: tr`Width of the drain` } as const;
   return (
     <Section title={tr`Draw by numbers`}>
-      <details className="values">
-        <summary>{tr`Add a slab or what is taken out, without the board`}</summary>
+      <Drawer name="draw by numbers" summary={tr`Add a slab or what is taken out, without the board`}>
         <div className="fields numbers">
           <Choice
             label={tr`What`}
@@ -95,7 +95,7 @@ export function DrawByNumbers(props: {
           />
           <button type="button" className="main" onClick={add}>{tr`Add it`}</button>
         </div>
-      </details>
+      </Drawer>
     </Section>
   );
 }

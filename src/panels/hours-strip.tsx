@@ -1,5 +1,6 @@
 import type { DayPlan, Strip } from '../days/plan.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 
 /** Three weeks are planned by; a year of hours is not drawn. */
 const MOST_DAYS = 21;
@@ -41,8 +42,7 @@ export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly s
           </div>
         );
       })}
-      <details className="values">
-        <summary>{tr`Hour by hour, in words`}</summary>
+      <Drawer name="hours in words" summary={tr`Hour by hour, in words`}>
         <ul className="plain">
           {days.map(({ date, first, count }) => (
             <li key={date}>
@@ -50,7 +50,7 @@ export function HoursStrip({ plan, strip }: { readonly plan: DayPlan; readonly s
             </li>
           ))}
         </ul>
-      </details>
+      </Drawer>
     </figure>
   );
 }

@@ -17,6 +17,7 @@ import { moneyText } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { ChanceCurve } from './chance-curve.tsx';
+import { Drawer } from './drawer.tsx';
 import { Choice, PriceField, Section, Working } from './fields.tsx';
 import { rich } from './rich.tsx';
 
@@ -134,8 +135,10 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
   const { line, units, onWorking } = props;
   const litres = (q: Quantity) => <Working of={q} text={volumeNumber(q.value, units)} onOpen={onWorking} />;
   return (
-    <details className="values">
-      <summary>{tr`${line.product}${line.tint ? `, ${line.tint}` : ''}: chances, batches, prices`}</summary>
+    <Drawer
+      name={`line ${line.product} ${line.tint}`}
+      summary={tr`${line.product}${line.tint ? `, ${line.tint}` : ''}: chances, batches, prices`}
+    >
       <p>{rich`As worked out ${litres(line.paint.quantity)} ${volumeUnit(units)}; for the chosen chance ${litres(line.byChance)}; with the percentage ${litres(line.byPercent)}. Needed with the reserve for touching up: ${litres(line.need)}.${
         line.chanceShort !== null &&
         tr` What is bought runs short in ${chanceWords(line.chanceShort)}; the reserve is part of it.`
@@ -143,7 +146,7 @@ function LineDetails(props: Props & { readonly line: OrderLine }) {
       <ChanceCurve line={line} units={units} />
       {line.boxing && <p>{line.boxing}</p>}
       <PackEditor line={line} units={units} onChange={props.onChange} />
-    </details>
+    </Drawer>
   );
 }
 

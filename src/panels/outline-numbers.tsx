@@ -15,6 +15,7 @@ import type { Id, Job, Slab } from '../job/types.ts';
 import type { UnitSystem } from '../units/format.ts';
 import type { Metres } from '../units/types.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, NumberField } from './fields.tsx';
 
 interface NumbersProps {
@@ -32,8 +33,7 @@ export function OutlineNumbers(props: NumbersProps) {
   const { job, slab, frame, units, onChange } = props;
   const letter = (id: Id) => cornerLetter(job, id);
   return (
-    <details className="values">
-      <summary>{tr`Corners and sides in numbers`}</summary>
+    <Drawer name="outline in numbers" summary={tr`Corners and sides in numbers`}>
       <p className="dim">{tr`Right and up from the zero of the sheet. A side gets its length by moving the corner at its end; bow is how far its middle stands out, minus for inwards.`}</p>
       <ol className="outline-numbers">
         {slab.corners.map(({ cornerId }, k) => {
@@ -107,7 +107,7 @@ export function OutlineNumbers(props: NumbersProps) {
         })}
       </ol>
       <CutAcross {...props} />
-    </details>
+    </Drawer>
   );
 }
 

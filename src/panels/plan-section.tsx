@@ -5,6 +5,7 @@ import type { Edit } from '../job/edits/index.ts';
 import type { Place } from '../job/types.ts';
 import type { Results } from '../results.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 import { NumberField, Section } from './fields.tsx';
 import { HoursStrip } from './hours-strip.tsx';
 
@@ -84,8 +85,7 @@ function WeatherForm(props: {
           >{tr`Remove the weather`}</button>
         )}
       </div>
-      <details className="values">
-        <summary>{tr`Paste it, or say where it is`}</summary>
+      <Drawer name="weather by hand" summary={tr`Paste it, or say where it is`}>
         <div className="fields">
           <NumberField
             label={tr`Latitude, north positive`}
@@ -128,7 +128,7 @@ function WeatherForm(props: {
             >{tr`Take these hours`}</button>
           </div>
         </div>
-      </details>
+      </Drawer>
     </>
   );
 }

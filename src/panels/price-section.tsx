@@ -11,6 +11,7 @@ import { moneyText } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { sourceText } from '../working/source.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, NumberField, PriceField, Section, Working } from './fields.tsx';
 import { ValuesTable } from './values-section.tsx';
 
@@ -48,8 +49,7 @@ export function PriceSection(props: Props) {
             ))}
           </tbody>
         </table>
-        <details className="values">
-          <summary>{tr`Task by task`}</summary>
+        <Drawer name="task by task" summary={tr`Task by task`}>
           <table className="totals">
             <tbody>
               {quote.hours.tasks.map((t) => (
@@ -65,7 +65,7 @@ export function PriceSection(props: Props) {
               ))}
             </tbody>
           </table>
-        </details>
+        </Drawer>
         <ValuesTable job={job} values={[...WORK_VALUES, ...QUOTE_VALUES]} onChange={onChange} />
       </Section>
       <Section title={tr`Price`}>
@@ -99,14 +99,17 @@ function Prices({ results, onChange }: Props) {
       ]),
   );
   return (
-    <details className="values" open={quote.unpriced.length > 0 && quote.offer === null}>
-      <summary>{tr`Prices of labour, travel and sundries`}</summary>
+    <Drawer
+      name="prices"
+      open={quote.unpriced.length > 0 && quote.offer === null}
+      summary={tr`Prices of labour, travel and sundries`}
+    >
       <ul className="rows">
         {PRICE_KEYS.map(([key, words]) => enter(key, words))}
         {[...sundries].map(([key, words]) => enter(key, words))}
       </ul>
       <p className="dim">{tr`Packs of paint are priced above, under each product.`}</p>
-    </details>
+    </Drawer>
   );
 }
 
@@ -256,8 +259,7 @@ function ScopeText({ results }: { readonly results: Results }) {
     [tr`Cautions`, [...cautions.map((c) => c.words), DEFERENCE]],
   ];
   return (
-    <details className="values">
-      <summary>{tr`What the offer says`}</summary>
+    <Drawer name="what the offer says" summary={tr`What the offer says`}>
       {parts
         .filter(([, lines]) => lines.length > 0)
         .map(([title, lines]) => (
@@ -270,6 +272,6 @@ function ScopeText({ results }: { readonly results: Results }) {
             </ul>
           </div>
         ))}
-    </details>
+    </Drawer>
   );
 }

@@ -5,6 +5,7 @@ import type { Edit } from '../job/edits/index.ts';
 import type { UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import { sourceText } from '../working/source.ts';
+import { Drawer } from './drawer.tsx';
 import { NumberField, Section } from './fields.tsx';
 
 /** Whether each slab can be coated: questions to answer on site, and what the answers mean. */
@@ -19,10 +20,17 @@ export function ReadinessSection(props: {
         <p className="empty">{tr`Trace a slab and give it a system; the questions about its concrete appear here.`}</p>
       )}
       {props.readiness.map((r) => (
-        <details key={r.slabId} id={`questions-${r.slabId}`} className="readiness">
-          <summary>
-            {r.name} <span className={`outcome ${r.outcome}`}>{OUTCOME_WORDS[r.outcome]}</span>
-          </summary>
+        <Drawer
+          key={r.slabId}
+          name={`questions ${r.slabId}`}
+          id={`questions-${r.slabId}`}
+          className="readiness"
+          summary={
+            <>
+              {r.name} <span className={`outcome ${r.outcome}`}>{OUTCOME_WORDS[r.outcome]}</span>
+            </>
+          }
+        >
           {r.findings.length > 0 && (
             <ul className="plain">
               {r.findings.map((f) => (
@@ -52,7 +60,7 @@ export function ReadinessSection(props: {
               />
             ))}
           </div>
-        </details>
+        </Drawer>
       ))}
     </Section>
   );

@@ -9,6 +9,7 @@ import { areaText, lengthText } from '../units/format.ts';
 import { parseLength } from '../units/length.ts';
 import { tr } from '../words/tr.ts';
 import { ChecksTable } from './checks-table.tsx';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, Section, TextField } from './fields.tsx';
 
 interface TapeProps {
@@ -159,8 +160,7 @@ function Curve({ job, slab, newId, onTapes }: TapeProps) {
   const whole = offsets && [{ along: 0, off: 0 }, ...offsets, { along: length, off: 0 }];
   const simpson = whole && simpsonArea(whole);
   return (
-    <details>
-      <summary>{tr`A curved side by offsets`}</summary>
+    <Drawer name="offsets" className="" summary={tr`A curved side by offsets`}>
       <div className="fields">
         <Choice label={tr`Baseline along`} value={side} options={sides} onChange={setChosen} />
         <TextField
@@ -186,7 +186,7 @@ function Curve({ job, slab, newId, onTapes }: TapeProps) {
           setText('');
         }}
       >{tr`Put the corners in`}</button>
-    </details>
+    </Drawer>
   );
 }
 

@@ -9,6 +9,7 @@ import type { Results } from '../results.ts';
 import { areaText, volumeNumber, volumeUnit } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, NumberField, Section, Working } from './fields.tsx';
 import { rich } from './rich.tsx';
 import { TEXTURE_OPTIONS } from './words.ts';
@@ -233,8 +234,7 @@ function SandPatchForm(props: {
   const [circle, setCircle] = useState<number | null>(null);
   const patch = sand !== null && circle !== null ? sandPatchOf(props.job, texture, sand, circle) : null;
   return (
-    <details className="values">
-      <summary>{tr`No paint used yet? A patch of sand`}</summary>
+    <Drawer name="sand patch" summary={tr`No paint used yet? A patch of sand`}>
       <p className="dim">{tr`Spread a measured volume of fine dry sand in a circle, level with the peaks, and measure the circle.`}</p>
       <div className="fields">
         <Choice label={tr`Its texture`} value={texture} options={TEXTURE_OPTIONS} onChange={setTexture} />
@@ -280,6 +280,6 @@ function SandPatchForm(props: {
           )}
         </p>
       )}
-    </details>
+    </Drawer>
   );
 }

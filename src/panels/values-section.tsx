@@ -4,6 +4,7 @@ import { plainNumber, unitText } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
 import type { DefaultValue } from '../working/default-value.ts';
 import { sourceText } from '../working/source.ts';
+import { Drawer } from './drawer.tsx';
 import { NumberField } from './fields.tsx';
 
 /** Values to look at and replace, by their groups; where sources disagree, what each of them says. */
@@ -19,11 +20,16 @@ export function ValuesTable(props: {
       {[...groups].map(([group, values]) => {
         const own = values.filter((d) => props.job.values[d.key] !== undefined).length;
         return (
-          <details key={group} className="values">
-            <summary>
-              {group}
-              <span className="dim"> {own > 0 ? tr`${own} of your own` : ''}</span>
-            </summary>
+          <Drawer
+            name={`values ${group}`}
+            key={group}
+            summary={
+              <>
+                {group}
+                <span className="dim"> {own > 0 ? tr`${own} of your own` : ''}</span>
+              </>
+            }
+          >
             <div className="scroll">
               <table className="values">
                 <thead>
@@ -46,7 +52,7 @@ export function ValuesTable(props: {
                 </tbody>
               </table>
             </div>
-          </details>
+          </Drawer>
         );
       })}
     </>

@@ -5,6 +5,7 @@ import { areaText } from '../units/format.ts';
 import type { SheetPoint } from '../units/types.ts';
 import { tr } from '../words/tr.ts';
 import { RowSection } from './arrange-section.tsx';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, NumberField, Section, TextField } from './fields.tsx';
 import { VOID_OPTIONS } from './words.ts';
 import type { FormProps } from './zone-form.tsx';
@@ -68,8 +69,7 @@ function PlaceFields(props: {
           ])
         : [[tr`Middle`, shape.centre, (centre) => ({ ...shape, centre })]];
   return (
-    <details className="values">
-      <summary>{tr`Place in numbers`}</summary>
+    <Drawer name="void in numbers" summary={tr`Place in numbers`}>
       <div className="fields numbers">
         {places.map(([words, at, made]) => {
           const ground = toFrame(frame, at);
@@ -98,7 +98,7 @@ function PlaceFields(props: {
           );
         })}
       </div>
-    </details>
+    </Drawer>
   );
 }
 

@@ -10,6 +10,7 @@ import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
 import { TurnSection } from './arrange-section.tsx';
 import { zoneDescribed } from './describe-zone.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, LengthField, NumberField, Section, Switch, TextField, Working } from './fields.tsx';
 import { OutlineNumbers } from './outline-numbers.tsx';
 import {
@@ -184,8 +185,7 @@ function CoatFields(props: {
 }) {
   const { surface: s, describe } = props;
   return (
-    <details className="values">
-      <summary>{tr`Preparation, primer and tint`}</summary>
+    <Drawer name="coat fields" summary={tr`Preparation, primer and tint`}>
       <div className="fields">
         <Choice
           label={tr`Preparation`}
@@ -220,7 +220,7 @@ function CoatFields(props: {
           onChange={(finish) => describe({ finish })}
         />
       </div>
-    </details>
+    </Drawer>
   );
 }
 

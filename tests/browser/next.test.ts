@@ -128,3 +128,22 @@ test('hours that are over say so, and their place stands in the fields without g
   expect(said).toEqual([]);
   await page.context().close();
 }, 60_000);
+
+test('a drawer that was opened stands open when one comes back to its station, one that was closed stays closed', async () => {
+  const { page, said } = await openPage(desk);
+  await station(page, 'Order');
+  const drawer = page.locator('details', { has: page.getByText('Task by task') });
+  const prices = page.locator('details', { has: page.getByText('Prices of labour, travel and sundries') });
+  const isOpen = (of: typeof drawer) => of.evaluate((d) => (d as HTMLDetailsElement).open);
+  expect(await isOpen(drawer)).toBe(false);
+  await drawer.locator('summary').click();
+  if (!(await isOpen(prices))) await prices.locator('summary').click();
+  await prices.locator('summary').click();
+  await station(page, 'Site');
+  expect(await drawer.count()).toBe(0);
+  await station(page, 'Order');
+  await expect.poll(() => isOpen(drawer)).toBe(true);
+  expect(await isOpen(prices)).toBe(false);
+  expect(said).toEqual([]);
+  await page.context().close();
+}, 60_000);

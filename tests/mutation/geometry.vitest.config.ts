@@ -5,12 +5,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: fileURLToPath(new URL('../../', import.meta.url)),
   test: {
-    include: [
-      'tests/geometry/*.test.ts',
-      'tests/outside/geometry.test.ts',
-      'tests/outside/differential.test.ts',
-      'tests/properties/partition.test.ts',
-    ],
+    include: ['tests/mutation/geometry-tests.ts'],
     env: { SLABWRIGHT_PLANS: '240', SLABWRIGHT_RUNS: '12' },
   },
 });

@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react';
+
+/** What was opened or closed by hand: a station that one comes back to looks as it was left. */
+const byHand = new Map<string, boolean>();
+
+/** A part of a panel that is opened when it is wanted. `name` tells it from every other drawer of the page. */
+export function Drawer(props: {
+  readonly name: string;
+  readonly summary: ReactNode;
+  readonly className?: string;
+  readonly id?: string;
+  /** Whether it stands open before anybody has touched it. */
+  readonly open?: boolean;
+  readonly children: ReactNode;
+}) {
+  const { name, summary, className = 'values', id, open = false, children } = props;
+  return (
+    <details
+      id={id}
+      className={className}
+      open={byHand.get(name) ?? open}
+      onToggle={(e) => byHand.set(name, e.currentTarget.open)}
+    >
+      <summary>{summary}</summary>
+      {children}
+    </details>
+  );
+}

@@ -44,8 +44,8 @@ test('a whole takeoff without the board: an L-shaped slab with a drain and two p
   await fill(page, 'D up', '2');
   await fill(page, 'E right', '3');
   expect(await netArea(page)).toBeCloseTo(18, 2);
+  // The drawer still stands open.
   await station(page, 'Measure');
-  await page.getByText('without the board').click();
   for (const [x, y] of [
     ['1', '3'],
     ['2', '3'],

@@ -25,7 +25,7 @@ test('from a refusal to an offer: question, reason, order, price, trial, reading
 
   // A written reason lets it through, and shows wherever it matters.
   await station(page, 'Site');
-  await page.getByText('Yard do not coat').click();
+  await page.getByText('Yard do not coat').waitFor();
   await page
     .getByLabel('Coat it all the same, because')
     .fill('One summer only, the yard is torn up in autumn.');

@@ -56,7 +56,7 @@ export class Cover {
         for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
           const h = faces.borders[b]!;
           const beyond = faces.faceOf[twin(h)]!;
-          if (beyond === f || parent[beyond]! < 0 || this.cutAlong(h, slab) >= 0) continue;
+          if (parent[beyond]! < 0 || this.cutAlong(h, slab) >= 0) continue;
           parent[find(f)] = find(beyond);
         }
       }
@@ -64,8 +64,7 @@ export class Cover {
         const root = find(f);
         if (zoneOfRoot[root]! < 0) zoneOfRoot[root] = this.zones.push({ slab, faces: [] }) - 1;
         const z = zoneOfRoot[root]!;
-        const known = zonesOf[f]!;
-        zonesOf[f] = known.length === 0 ? [z] : [...known, z];
+        zonesOf[f] = [...zonesOf[f]!, z];
         this.zones[z]!.faces.push(f);
       }
       for (const f of own) parent[f] = -1;
@@ -107,21 +106,20 @@ export class Cover {
         const beyond = faces.faceOf[twin(h)]!;
         const otherZone = this.zoneAt(slab, beyond);
         const over = this.voidsOf[beyond]!;
+        // What is on one side only is drawn along the edge between: there is always a use.
         let use: number;
         if (otherZone < 0) {
           use = this.drawnAlong(h, 'slab', slab);
           const slabs = this.slabsOf[beyond]!;
           ranks[n] = slabs.length === 0 ? rank.side : rank.slab(slabs[0]!);
         } else if (over.length > 0) {
-          const drawn = over.find((v) => this.drawnAlong(h, 'void', v) >= 0) ?? over[0]!;
-          use = this.drawnAlong(h, 'void', drawn);
-          ranks[n] = rank.void(drawn);
+          use = this.drawnAlong(h, 'void', over[0]!);
+          ranks[n] = rank.void(over[0]!);
         } else {
           use = this.cutAlong(h, slab);
-          const along = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
-          ranks[n] = rank.cut(work.sources[work.lines.source[slotOf(along)]!]!.index, otherZone);
+          ranks[n] = rank.cut(work.sources[work.lines.source[slotOf(use)]!]!.index, otherZone);
         }
-        uses[n++] = use >= 0 ? use : work.uses[work.firstUse[h >> 1]!]!;
+        uses[n++] = use;
       }
     }
   }

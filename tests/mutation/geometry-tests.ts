@@ -1,5 +1,6 @@
 /** In one file, as each file of tests loads the geometry anew for every mutant, which takes longer than its tests do. */
 import '../geometry/partition.test.ts';
+import '../geometry/causes.test.ts';
 import '../geometry/columns.test.ts';
 import '../geometry/many.test.ts';
 import '../properties/partition.test.ts';

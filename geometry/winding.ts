@@ -45,7 +45,7 @@ export function windings(work: NodedLinework, { count, faceOf, borders, firstBor
       queue.push(other);
     }
   }
-  for (let f = 0; f < count; f++) winding[f] ??= NONE;
+  // Every face was come to: from each an edge leads on.
   return winding as Windings;
 }
 

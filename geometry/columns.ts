@@ -21,7 +21,7 @@ export class Columns {
     return new Float64Array(this.buffer, at, length);
   }
 
-  protected take(bytes: number): number {
+  private take(bytes: number): number {
     // Numbers of eight bytes must begin at a multiple of eight.
     const whole = Math.ceil(bytes / 8) * 8;
     if (this.used + whole > this.buffer.byteLength) {

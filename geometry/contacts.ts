@@ -1,5 +1,5 @@
 import Flatbush from 'flatbush';
-import { type Columns, scratch } from './columns.ts';
+import { scratch } from './columns.ts';
 import type { Lines } from './lines.ts';
 
 /** Pieces nearer than this many cells to another are noded; snap rounding moves nothing as far. */
@@ -37,7 +37,7 @@ export function contacts(lines: Lines, busy: Int32Array): void {
   scratch.release(mark);
 }
 
-/** Boxes in whole cells, of the runs from `start` up to `end`. */
+/** Boxes in whole cells, each of what stands from `start` up to `end`. */
 interface Boxes {
   count: number;
   readonly start: Int32Array;
@@ -48,15 +48,15 @@ interface Boxes {
   readonly maxY: Int32Array;
 }
 
-function boxes(room: number, columns: Columns): Boxes {
+function boxes(room: number): Boxes {
   return {
     count: 0,
-    start: columns.int32(room),
-    end: columns.int32(room),
-    minX: columns.int32(room),
-    minY: columns.int32(room),
-    maxX: columns.int32(room),
-    maxY: columns.int32(room),
+    start: scratch.int32(room),
+    end: scratch.int32(room),
+    minX: scratch.int32(room),
+    minY: scratch.int32(room),
+    maxX: scratch.int32(room),
+    maxY: scratch.int32(room),
   };
 }
 
@@ -116,7 +116,7 @@ const near = (p: Boxes, i: number, q: Boxes, j: number): boolean =>
 
 /** The runs of each source, with the box around them. */
 function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
-  const groups = boxes(sources.length, scratch);
+  const groups = boxes(sources.length);
   let g = -1;
   for (let r = 0; r < runs.count; r++) {
     if (g < 0 || source[runs.start[r]!] !== source[runs.start[groups.start[g]!]!]) {
@@ -139,7 +139,7 @@ function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
 /** Pieces in a row that all go the same way in x and in y. */
 function monotoneRuns(lines: Lines, busy: Int32Array): Boxes {
   const { cx, cy, to, source } = lines;
-  const runs = boxes(to.length, scratch);
+  const runs = boxes(to.length);
   const { start, end, minX, minY, maxX, maxY } = runs;
   let r = -1;
   let heading = -1;

@@ -1,9 +1,9 @@
 import { scratch } from './columns.ts';
 import type { Faces } from './faces.ts';
+import { twin } from './half-edges.ts';
 import { type NodedLinework, slotOf } from './linework.ts';
 import type { Plan } from './plan.ts';
 import { rank } from './stretches.ts';
-import { twin } from './winding.ts';
 
 /** Which slabs and voids lie on each face, and the zones that a slab's faces make: kept for whoever asks where they run. */
 export class Cover {

@@ -1,7 +1,7 @@
 import { type Arc, segmentArea } from './arc.ts';
 import type { Columns } from './columns.ts';
 import { arcAt } from './lines.ts';
-import { directionOf, type NodedLinework, slotOf, turnOnArc } from './linework.ts';
+import { directionOf, firstSlot, type NodedLinework, slotOf, turnOnArc } from './linework.ts';
 import type { OutlineStep } from './outline.ts';
 import type { Plan } from './plan.ts';
 import type { Point } from './point.ts';
@@ -37,7 +37,7 @@ export interface EdgeMeasures {
 
 /** Measures every edge from true positions; the columns come out of `columns`. */
 export function measureEdges(work: NodedLinework, columns: Columns): EdgeMeasures {
-  const { x, y, cellX, cellY, from, to, firstUse, uses, lastSlot, edgeCount, lines } = work;
+  const { x, y, cellX, cellY, from, to, lastSlot, edgeCount, lines } = work;
   const area = columns.float64(edgeCount);
   const cells = columns.float64(edgeCount);
   const length = columns.float64(edgeCount);
@@ -62,7 +62,7 @@ export function measureEdges(work: NodedLinework, columns: Columns): EdgeMeasure
     let swept = 0;
     let sweptCells = 0;
     let sum = 0;
-    for (let slot = slotOf(uses[firstUse[e]!]!); ; slot = lines.to[slot]!) {
+    for (let slot = firstSlot(work, e); ; slot = lines.to[slot]!) {
       const end = lines.to[slot]!;
       const bx = slot === last ? x[v]! : lines.x[end]!;
       const by = slot === last ? y[v]! : lines.y[end]!;
@@ -160,14 +160,14 @@ export class EdgeShapes {
 
   /** One thing for each point walked through but the last: of a vertex where the edge begins, of slots on the way. */
   private inOrder<T>(h: number, ofVertex: (v: number) => T, ofSlot: (slot: number) => T): T[] {
-    const { from, to, lastSlot, uses, firstUse, lines } = this.work;
+    const { from, to, lastSlot, lines } = this.work;
     const e = h >> 1;
     const backwards = (h & 1) === 1;
     const last = lastSlot[e]!;
     const found = [ofVertex(backwards ? to[e]! : from[e]!)];
     if (last < 0) return found;
     const between: T[] = [];
-    for (let slot = slotOf(uses[firstUse[e]!]!); slot !== last; ) {
+    for (let slot = firstSlot(this.work, e); slot !== last; ) {
       slot = lines.to[slot]!;
       between.push(ofSlot(slot));
     }
@@ -191,9 +191,9 @@ export class EdgeShapes {
       arc: Arc | null,
     ) => void,
   ): void {
-    const { x, y, from, to, lastSlot, uses, firstUse, lines } = this.work;
+    const { x, y, from, to, lastSlot, lines } = this.work;
     const isRun = lastSlot[e]! >= 0;
-    const first = slotOf(uses[firstUse[e]!]!);
+    const first = firstSlot(this.work, e);
     const last = isRun ? lastSlot[e]! : first;
     let ax = x[from[e]!]!;
     let ay = y[from[e]!]!;

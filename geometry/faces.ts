@@ -1,22 +1,14 @@
 import Flatbush from 'flatbush';
-import { type Columns, scratch } from './columns.ts';
-import { type NodedLinework, slotOf } from './linework.ts';
+import { scratch } from './columns.ts';
+import { type Borders, twin } from './half-edges.ts';
+import { firstSlot, type NodedLinework } from './linework.ts';
 import { sortShort } from './sort-short.ts';
-import { twin, type Windings, windings } from './winding.ts';
+import { type Windings, windings } from './winding.ts';
 
-/**
- * The faces that noded linework makes. Half-edge 2e runs along edge e from `from` to `to`, 2e + 1 back;
- * each has its face on the left. Face 0 is everything outside.
- */
-export interface Faces {
-  readonly count: number;
-  /** Face left of each half-edge. */
-  readonly faceOf: Int32Array;
+/** The faces that noded linework makes. */
+export interface Faces extends Borders {
   /** Next half-edge around the same face. */
   readonly next: Int32Array;
-  /** The half-edges that have face f on their left: those from `firstBorder[f]` up to `firstBorder[f + 1]`. */
-  readonly borders: Int32Array;
-  readonly firstBorder: Int32Array;
   readonly winding: Windings;
 }
 
@@ -36,7 +28,6 @@ class FaceFinder {
   private readonly n: number;
   private readonly next: Int32Array;
   private readonly faceOf: Int32Array;
-  private readonly columns: Columns;
   /** For each edge: its box, and of its leftmost points the lowest. */
   private readonly minX: Int32Array;
   private readonly minY: Int32Array;
@@ -54,9 +45,8 @@ class FaceFinder {
   constructor(private readonly work: NodedLinework) {
     const edges = work.edgeCount;
     this.n = 2 * edges;
-    this.columns = work.lines.columns;
-    this.next = this.columns.int32(this.n);
-    this.faceOf = this.columns.int32(this.n);
+    this.next = work.lines.columns.int32(this.n);
+    this.faceOf = work.lines.columns.int32(this.n);
     this.minX = scratch.int32(edges);
     this.minY = scratch.int32(edges);
     this.maxX = scratch.int32(edges);
@@ -70,7 +60,8 @@ class FaceFinder {
   }
 
   run(): Faces {
-    const { n, work, next, faceOf, columns, starts, faceOfCycle, cycleOf } = this;
+    const { n, work, next, faceOf, starts, faceOfCycle, cycleOf } = this;
+    const { columns } = work.lines;
     for (let e = 0; e < work.edgeCount; e++) this.track(e);
     this.linkHalfEdges();
     let cycles = 0;
@@ -107,7 +98,7 @@ class FaceFinder {
 
   /** Walks an edge for its box and its swept area. */
   private track(e: number): void {
-    const { cellX, cellY, lines, from, to, firstUse, uses, lastSlot } = this.work;
+    const { cellX, cellY, lines, from, to, lastSlot } = this.work;
     const endX = cellX[to[e]!]!;
     const endY = cellY[to[e]!]!;
     let ax = cellX[from[e]!]!;
@@ -120,7 +111,7 @@ class FaceFinder {
     let swept = 0;
     let terms = 0;
     const last = lastSlot[e]!;
-    let slot = last < 0 ? -1 : slotOf(uses[firstUse[e]!]!);
+    let slot = last < 0 ? -1 : firstSlot(this.work, e);
     for (;;) {
       const end = slot < 0 ? -1 : lines.to[slot]!;
       const bx = end < 0 ? endX : lines.cx[end]!;
@@ -180,7 +171,7 @@ class FaceFinder {
 
   /** Sorts the half-edges from `start` up to `end`, which start at one vertex, counter-clockwise by where they head for; exact. */
   private sortAround(spokes: Int32Array, start: number, end: number): void {
-    const { cellX, cellY, lines, from, to, firstUse, uses, lastSlot } = this.work;
+    const { cellX, cellY, lines, from, to, lastSlot } = this.work;
     const mark = scratch.mark();
     const aheadX = scratch.int32(end - start);
     const aheadY = scratch.int32(end - start);
@@ -192,7 +183,7 @@ class FaceFinder {
       const last = lastSlot[e]!;
       const here = onward ? from[e]! : to[e]!;
       const there = onward ? to[e]! : from[e]!;
-      const near = last < 0 ? -1 : onward ? lines.to[slotOf(uses[firstUse[e]!]!)]! : last;
+      const near = last < 0 ? -1 : onward ? lines.to[firstSlot(this.work, e)]! : last;
       const x = (near < 0 ? cellX[there]! : lines.cx[near]!) - cellX[here]!;
       const y = (near < 0 ? cellY[there]! : lines.cy[near]!) - cellY[here]!;
       let k = i - start;
@@ -299,17 +290,18 @@ class FaceFinder {
 
 /** Calls with each straight piece of the edge, in its own direction. */
 function eachPiece(
-  { cellX, cellY, lines, from, to, firstUse, uses, lastSlot }: NodedLinework,
+  work: NodedLinework,
   e: number,
   visit: (ax: number, ay: number, bx: number, by: number) => void,
 ): void {
+  const { cellX, cellY, lines, from, to, lastSlot } = work;
   const last = lastSlot[e]!;
   if (last < 0) {
     visit(cellX[from[e]!]!, cellY[from[e]!]!, cellX[to[e]!]!, cellY[to[e]!]!);
     return;
   }
   const { cx, cy } = lines;
-  for (let slot = slotOf(uses[firstUse[e]!]!); ; slot = lines.to[slot]!) {
+  for (let slot = firstSlot(work, e); ; slot = lines.to[slot]!) {
     const end = lines.to[slot]!;
     visit(cx[slot]!, cy[slot]!, cx[end]!, cy[end]!);
     if (slot === last) return;
@@ -335,17 +327,18 @@ interface Crossing {
 
 /** The crossing of the row that is nearest to the left of x: the best so far, or one of a piece of this edge. */
 function nearestLeft(
-  { cellX, cellY, lines, from, to, firstUse, uses, lastSlot }: NodedLinework,
+  work: NodedLinework,
   e: number,
   x: number,
   y: number,
   best: Crossing | null,
 ): Crossing | null {
+  const { cellX, cellY, lines, from, to, lastSlot } = work;
   let nearest = best;
   const last = lastSlot[e]!;
   let ax = cellX[from[e]!]!;
   let ay = cellY[from[e]!]!;
-  for (let slot = last < 0 ? -1 : slotOf(uses[firstUse[e]!]!); ; ) {
+  for (let slot = last < 0 ? -1 : firstSlot(work, e); ; ) {
     const end = slot < 0 ? -1 : lines.to[slot]!;
     const bx = end < 0 ? cellX[to[e]!]! : lines.cx[end]!;
     const by = end < 0 ? cellY[to[e]!]! : lines.cy[end]!;

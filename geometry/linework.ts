@@ -49,6 +49,10 @@ export interface NodedLinework {
 /** The slot that a use is of: a use is twice the slot, and one more where the source travels the edge backwards. */
 export const slotOf = (use: number): number => use >> 1;
 
+/** Where a run begins, and the first of what runs along a straight piece. */
+export const firstSlot = ({ firstUse, uses }: NodedLinework, e: number): number =>
+  slotOf(uses[firstUse[e]!]!);
+
 /** +1 when the source travels the edge from its `from` to its `to`, else −1. */
 export const directionOf = (use: number): 1 | -1 => ((use & 1) === 0 ? 1 : -1);
 

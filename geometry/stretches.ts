@@ -17,24 +17,30 @@ export interface Boundary {
   readonly attribute: (ranks: Float64Array, uses: Int32Array) => void;
 }
 
+const SLAB = 1e15;
+const CUT = 2e15;
+const VOID = 3e15;
+/** Between two numbers that make up one rank. */
+const STEP = 1e7;
+
 /** One number for each cause; stretches come in this order. A side of the slab's outline is added by `onSide`. */
 export const rank = {
   side: 0,
-  slab: (slab: number): number => 1e15 + slab,
-  cut: (cut: number, zone: number): number => 2e15 + cut * 1e7 + zone,
-  void: (index: number): number => 3e15 + index,
+  slab: (slab: number): number => SLAB + slab,
+  cut: (cut: number, zone: number): number => CUT + cut * STEP + zone,
+  void: (index: number): number => VOID + index,
 };
 
 /** A slab's outline is told apart by its sides; cuts and voids are not. */
-const onSide = (r: number, side: number): number => (r < 1e15 ? side : r < 2e15 ? r + side * 1e7 : r);
+const onSide = (r: number, side: number): number => (r < SLAB ? side : r < CUT ? r + side * STEP : r);
 
 function causeOf(r: number): Cause {
-  if (r < 1e15) return { kind: 'side', side: r };
-  if (r >= 3e15) return { kind: 'void', void: r - 3e15 };
-  const pair = r - (r < 2e15 ? 1e15 : 2e15);
-  const high = Math.floor(pair / 1e7);
-  const low = pair - high * 1e7;
-  return r < 2e15 ? { kind: 'slab', slab: low, side: high } : { kind: 'cut', cut: high, zone: low };
+  if (r < SLAB) return { kind: 'side', side: r };
+  if (r >= VOID) return { kind: 'void', void: r - VOID };
+  const pair = r - (r < CUT ? SLAB : CUT);
+  const high = Math.floor(pair / STEP);
+  const low = pair - high * STEP;
+  return r < CUT ? { kind: 'slab', slab: low, side: high } : { kind: 'cut', cut: high, zone: low };
 }
 
 /** Lengths by cause, in order of their ranks. */
@@ -55,7 +61,7 @@ export function lengthsByCause(boundary: Boundary, measures: EdgeMeasures): Leng
       const e = h >> 1;
       const r = ranks[n]!;
       const last = work.lastSlot[e]!;
-      if (r >= 2e15 || last < 0) {
+      if (r >= CUT || last < 0) {
         tally.add(onSide(r, work.lines.side[slotOf(uses[n]!)]!), measures.length[e]!);
       } else {
         for (let slot = slotOf(uses[n]!); ; slot = work.lines.to[slot]!) {
@@ -89,7 +95,7 @@ class Tally {
   }
 
   add(r: number, length: number): void {
-    if (r < 1e15) {
+    if (r < SLAB) {
       this.sides[r]! += length;
       return;
     }

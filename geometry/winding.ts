@@ -1,18 +1,8 @@
+import { type Borders, twin } from './half-edges.ts';
 import { directionOf, type NodedLinework, slotOf } from './linework.ts';
 
 /** For each face, the sources that wind around it, in order, each followed by how often it does. */
 export type Windings = ReadonlyArray<readonly number[]>;
-
-/** Which half-edges bound which face; see `Faces`. */
-interface Borders {
-  readonly count: number;
-  readonly faceOf: Int32Array;
-  readonly borders: Int32Array;
-  readonly firstBorder: Int32Array;
-}
-
-/** The other half of the same edge. */
-export const twin = (h: number): number => h ^ 1;
 
 /** How often a source winds around a face, of one entry of `Windings`. */
 export function timesRound(winding: readonly number[], source: number): number {

@@ -1,20 +1,8 @@
 import { expect, test } from 'vitest';
-import { type Plan, partition, type Ring } from '../../geometry/index.ts';
+import { type Plan, partition } from '../../geometry/index.ts';
+import { box, line, made } from './made.ts';
 
 /** Why each stretch is there and where it runs; each number by hand. */
-const made = (plan: Plan) => {
-  const result = partition(plan);
-  if (!result.ok) throw new Error(result.problem.code);
-  return result.value;
-};
-
-const box = (x0: number, y0: number, x1: number, y1: number): Ring => [
-  { x: x0, y: y0 },
-  { x: x1, y: y0 },
-  { x: x1, y: y1 },
-  { x: x0, y: y1 },
-];
-const line = (...xy: Array<[number, number]>) => xy.map(([x, y]) => ({ x, y }));
 
 /** Cause and length of each stretch of a zone, to the nanometre. */
 const stretches = (p: ReturnType<typeof made>, zone: number) =>

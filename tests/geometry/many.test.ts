@@ -1,12 +1,8 @@
 import { expect, test } from 'vitest';
-import { type Plan, partition, type Ring, rectangleRing } from '../../geometry/index.ts';
+import { type Ring, rectangleRing } from '../../geometry/index.ts';
+import { made } from './made.ts';
 
 /** Plans so full that the indexes are used which small ones do without; each area by hand. */
-const made = (plan: Plan) => {
-  const result = partition(plan);
-  if (!result.ok) throw new Error(result.problem.code);
-  return result.value;
-};
 
 const square = (x: number, y: number, side: number): Ring =>
   rectangleRing({ x: x + side / 2, y: y + side / 2 }, side, side, 0);

@@ -6,7 +6,6 @@ import {
   enclosesGround,
   nearestOnRing,
   type Partition,
-  type Plan,
   type Point,
   partition,
   type Ring,
@@ -18,19 +17,8 @@ import {
 } from '../../geometry/index.ts';
 import { randomNumbers } from '../random/numbers.ts';
 import { beside } from '../shared-material.ts';
+import { box, line, made } from './made.ts';
 
-const made = (plan: Plan): Partition => {
-  const result = partition(plan);
-  if (!result.ok) throw new Error('finite plan');
-  return result.value;
-};
-const box = (x0: number, y0: number, x1: number, y1: number): Ring => [
-  { x: x0, y: y0 },
-  { x: x1, y: y0 },
-  { x: x1, y: y1 },
-  { x: x0, y: y1 },
-];
-const line = (...xy: Array<[number, number]>): Point[] => xy.map(([x, y]) => ({ x, y }));
 const kinds = (p: Partition, z: number) =>
   p.zones[z]!.stretches.map((s) => `${s.cause.kind} ${s.length.toFixed(3)}`);
 

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 
-/** What was opened or closed by hand: a station that one comes back to looks as it was left. */
-const byHand = new Map<string, boolean>();
+/** How each drawer was last seen on this page: a station that one comes back to looks as it was left. */
+const lastSeen = new Map<string, boolean>();
 
 /** A part of a panel that is opened when it is wanted. `name` tells it from every other drawer of the page. */
 export function Drawer(props: {
@@ -9,7 +9,7 @@ export function Drawer(props: {
   readonly summary: ReactNode;
   readonly className?: string;
   readonly id?: string;
-  /** Whether it stands open before anybody has touched it. */
+  /** Whether it stands open when it is seen for the first time. */
   readonly open?: boolean;
   readonly children: ReactNode;
 }) {
@@ -18,8 +18,8 @@ export function Drawer(props: {
     <details
       id={id}
       className={className}
-      open={byHand.get(name) ?? open}
-      onToggle={(e) => byHand.set(name, e.currentTarget.open)}
+      open={lastSeen.get(name) ?? open}
+      onToggle={(e) => lastSeen.set(name, e.currentTarget.open)}
     >
       <summary>{summary}</summary>
       {children}

@@ -1,9 +1,9 @@
-import { useState } from 'react';
 import { type Numbering, offerNumber } from '../job/book.ts';
 import type { Edit } from '../job/edits/index.ts';
 import { NO_BUSINESS, NO_CUSTOMER } from '../job/paper-types.ts';
 import type { Job } from '../job/types.ts';
 import { tr } from '../words/tr.ts';
+import { Drawer } from './drawer.tsx';
 import { Choice, NumberField, Section, TextField } from './fields.tsx';
 
 /** Who the papers are for, and what the offer goes by. */
@@ -76,14 +76,12 @@ export function LetterheadSection(props: {
 }) {
   const { job, numbering, onChange } = props;
   const business = { ...NO_BUSINESS, ...job.business };
-  const [open, setOpen] = useState(business.name === '');
   const from = (change: Partial<typeof business>) =>
     onChange([{ type: 'set-business', args: change }], `business ${Object.keys(change)[0]}`);
   return (
     <Section title={tr`From whom`}>
       <p className="dim">{tr`Entered once: later jobs start with it.`}</p>
-      <details className="values" open={open} onToggle={(e) => setOpen(e.currentTarget.open)}>
-        <summary>{business.name || tr`Your letterhead`}</summary>
+      <Drawer name="letterhead" open={business.name === ''} summary={business.name || tr`Your letterhead`}>
         <div className="form">
           <TextField label={tr`Business`} value={business.name} onChange={(name) => from({ name })} />
           <TextField
@@ -149,7 +147,7 @@ export function LetterheadSection(props: {
             />
           </div>
         </div>
-      </details>
+      </Drawer>
       <div className="buttons">
         <button type="button" onClick={props.onSaveBook}>{tr`Save what later jobs start with`}</button>
         <button type="button" onClick={props.onOpenBook}>{tr`Take it from a file`}</button>

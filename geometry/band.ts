@@ -27,10 +27,15 @@ function stripsAlong(run: readonly Point[], width: number): Ring[] {
     const b = points[i]!;
     strips.push([a, b, offset(b, a, b, width), offset(a, a, b, width)]);
     const c = points[i + 1] ?? (closed ? points[1] : undefined);
-    // Turning right, the rectangles on the left part.
-    if (c && cross(a, b, c) < 0) strips.push(sector(a, b, c, width));
+    // Turning right or back, the rectangles on the left part.
+    if (c && turnsAway(a, b, c)) strips.push(sector(a, b, c, width));
   }
   return strips;
+}
+
+function turnsAway(a: Point, b: Point, c: Point): boolean {
+  const turn = cross(a, b, c);
+  return turn < 0 || (turn === 0 && (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) < 0);
 }
 
 /** The point `width` to the left of p, seen along a→b. */

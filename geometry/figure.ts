@@ -1,5 +1,6 @@
 import { Matrix, pseudoInverse, SingularValueDecomposition, solve } from 'ml-matrix';
 import { boxOf, cross, distance, type Point } from './point.ts';
+import { SUSPECT_LIMIT, suspectsAmong, widening } from './suspects.ts';
 
 /** Something measured between points of a figure; points by their numbers, deviations one standard deviation. */
 export type Observation =
@@ -62,9 +63,6 @@ export interface FigureFit {
   /** Unit moves of the points that no observation notices (2n numbers each); for saying what to measure next. */
   readonly moves: readonly (readonly number[])[];
 }
-
-/** A residual more than this many deviations out is one in a thousand: Baarda's test. Source: from memory. */
-export const SUSPECT_LIMIT = 3.29;
 
 /**
  * Fits a figure to what was measured of it: least squares, by Gauss and Newton with steps held back where they
@@ -139,13 +137,13 @@ function describe(x: readonly number[], observations: readonly Observation[]): F
       own[0]!,
     );
   });
-  const suspects = suspectsOf(perObservation.map((o) => Math.abs(o.standardised)));
+  const suspects = suspectsAmong(
+    perObservation.map((o) => o.standardised),
+    SUSPECT_LIMIT,
+  );
   return {
     points,
-    covariance: (suspects.length > 0
-      ? Matrix.mul(covariance, Math.max(1, squares / redundancy))
-      : covariance
-    ).to2DArray(),
+    covariance: Matrix.mul(covariance, widening(suspects, squares, redundancy)).to2DArray(),
     observations: perObservation.map(({ residual, standardised, checked }) => ({
       residual,
       standardised,
@@ -157,13 +155,6 @@ function describe(x: readonly number[], observations: readonly Observation[]): F
     suspects,
     moves,
   };
-}
-
-/** The largest beyond the limit, with those that equal it: nothing tells them apart. */
-function suspectsOf(sizes: readonly number[]): number[] {
-  const worst = Math.max(0, ...sizes);
-  if (worst <= SUSPECT_LIMIT) return [];
-  return sizes.flatMap((s, i) => (s > worst * 0.999 ? [i] : []));
 }
 
 /** Rank of the figure, and the moves that nothing notices besides shifting and turning it as a whole. */

@@ -2,6 +2,7 @@ import { Matrix, pseudoInverse, SingularValueDecomposition } from 'ml-matrix';
 import { type Lens, undistort } from './lens.ts';
 import { boxOf, cross, type Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
+import { POINT_SUSPECT_LIMIT, suspectsAmong, widening } from './suspects.ts';
 
 /** A 3 × 3 matrix, row by row. As a map of the plane: (x, y) ↦ (X/W, Y/W) with (X, Y, W) = M·(x, y, 1). */
 export type Matrix3 = readonly [number, number, number, number, number, number, number, number, number];
@@ -68,11 +69,16 @@ export interface Rectification {
   readonly lens: Lens | null;
   /** Projection minus known place of each point, in the plane's unit. */
   readonly residuals: readonly Point[];
-  /** Each residual's length by its own standard deviation; 0 where nothing checks the point. */
+  /** Each residual by what may be expected of it, both coordinates together (√χ² of two); 0 where nothing checks the point. */
   readonly standardised: readonly number[];
+  /** The points most likely wrong, by number; several when nothing tells them apart. Empty when all agree. */
+  readonly suspects: readonly number[];
   /** Observations beyond what is needed: 2n − 8. */
   readonly redundancy: number;
-  /** The parameters that were fitted, in normalised coordinates, and their covariance. */
+  /**
+   * The parameters that were fitted, in normalised coordinates, and their covariance; widened by how badly the points
+   * disagree when one of them must be wrong.
+   */
   readonly parameters: readonly number[];
   readonly covariance: readonly (readonly number[])[];
   readonly frames: { readonly seen: Norm; readonly at: Norm };
@@ -130,7 +136,18 @@ export function rectify(
     const p = project(found, seen);
     return { x: p.x - at.x, y: p.y - at.y };
   });
-  return ok({ ...found, residuals, standardised: standardise(found, points, residuals, weight) });
+  const standardised = standardise(found, points, residuals, weight);
+  const suspects = suspectsAmong(standardised, POINT_SUSPECT_LIMIT);
+  const misses = Matrix.columnVector(residuals.flatMap((r) => [r.x, r.y]));
+  const squares = misses.transpose().mmul(weight).mmul(misses).get(0, 0);
+  const wider = widening(suspects, squares, found.redundancy);
+  return ok({
+    ...found,
+    covariance: covariance.map((row) => row.map((v) => v * wider)),
+    residuals,
+    standardised,
+    suspects,
+  });
 }
 
 /** Whether points lie so that no map is fixed: fewer than four of which no three are in a line. */
@@ -259,7 +276,7 @@ function weightOf(found: Projection, points: readonly SeenPoint[], errors: SeenE
   return all.to1DArray().every(Number.isFinite) ? pseudoInverse(all) : null;
 }
 
-/** Each residual by its own deviation: the errors less what the fit takes up. */
+/** The residuals by what may be expected of them, √(rᵀ·S⁻¹·r) with S the errors less what the fit takes up. */
 function standardise(
   found: Projection & Pick<Rectification, 'covariance' | 'redundancy'>,
   points: readonly SeenPoint[],
@@ -269,9 +286,14 @@ function standardise(
   if (found.redundancy <= 0) return points.map(() => 0);
   const slopes = new Matrix(points.flatMap((p) => parameterSlopes(found, p.seen)));
   const fit = slopes.mmul(new Matrix(found.covariance.map((row) => [...row]))).mmul(slopes.transpose());
-  const left = pseudoInverse(weight).sub(fit);
+  const errors = pseudoInverse(weight);
+  const left = Matrix.sub(errors, fit);
   return residuals.map((r, i) => {
-    const variance = left.get(2 * i, 2 * i) + left.get(2 * i + 1, 2 * i + 1);
-    return variance > 0 ? (Math.hypot(r.x, r.y) / Math.sqrt(variance)) * Math.SQRT2 : 0;
+    const k = 2 * i;
+    const [xx, xy, yy] = [left.get(k, k), left.get(k, k + 1), left.get(k + 1, k + 1)];
+    const spread = xx * yy - xy * xy;
+    // What the fit takes up whole, another point could not check.
+    if (!(spread > 1e-9 * errors.get(k, k) * errors.get(k + 1, k + 1))) return 0;
+    return Math.sqrt(Math.max(0, (yy * r.x * r.x - 2 * xy * r.x * r.y + xx * r.y * r.y) / spread));
   });
 }

@@ -1,5 +1,5 @@
 import { Matrix, pseudoInverse } from 'ml-matrix';
-import { SUSPECT_LIMIT } from './figure.ts';
+import { SUSPECT_LIMIT, suspectsAmong, widening } from './suspects.ts';
 
 /** A line of known length on a sheet. */
 export interface KnownLine {
@@ -76,11 +76,8 @@ export function fitScale(lines: readonly KnownLine[], stretched: boolean): Scale
     const left = 1 - row.mmul(C).mmul(row.transpose()).get(0, 0) / variance;
     return redundancy <= 0 || left < 1e-6 ? 0 : (read[i]! - l.length) / Math.sqrt(variance * left);
   });
-  const worst = Math.max(0, ...standardised.map(Math.abs));
-  const suspects =
-    worst > SUSPECT_LIMIT ? standardised.flatMap((s, i) => (Math.abs(s) > worst * 0.999 ? [i] : [])) : [];
-  // Lengths that contradict each other leave the scale as uncertain as they are.
-  const wider = suspects.length > 0 ? Math.max(1, squares / redundancy) : 1;
+  const suspects = suspectsAmong(standardised, SUSPECT_LIMIT);
+  const wider = widening(suspects, squares, redundancy);
   const [xx, xy, yy] = covariance;
   return {
     ...at,

@@ -11,7 +11,7 @@ import {
   type Ring,
   weldRings,
 } from '../../geometry/index.ts';
-import { randomNumbers } from '../random/numbers.ts';
+import { normal, randomNumbers } from '../random/numbers.ts';
 
 const made = (plan: Plan): Partition => {
   const result = partition(plan);
@@ -39,11 +39,6 @@ const lengthDeviation = (
 const DRAWS = process.env.SLABWRIGHT_PLANS ? 300 : 4000;
 /** How near they then know a deviation. */
 const KNOWN = 2.8 / Math.sqrt(DRAWS);
-
-/** Two normal deviates: the polar form of Box and Muller. */
-function normal(random: () => number): () => number {
-  return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
-}
 
 describe('uncertainty', () => {
   const curved: Plan = {
@@ -109,7 +104,8 @@ describe('uncertainty', () => {
 
   test('closed form against shaken plans, zone by zone, with arcs, cuts and voids across them', () => {
     // Monte Carlo as in JCGM 101:2008 (from memory); 4,000 draws know a deviation to 1.1 %.
-    const deviate = normal(randomNumbers(11));
+    const random = randomNumbers(11);
+    const deviate = () => normal(random);
     const { zones } = made(curved);
     const key = (z: (typeof zones)[number]) => (z.netRings[0]!.some((p) => p.x < 0.1) ? 'left' : 'right');
     const areas: Record<string, number[]> = { left: [], right: [], all: [] };
@@ -208,7 +204,7 @@ describe('sides traced twice by eye', () => {
   /** Two slabs along one winding line of 13 corners, each tracing it with its own error; and what they truly share. */
   function traced(error: number, seed: number): { plan: Plan; shared: number } {
     const random = randomNumbers(seed);
-    const deviate = normal(random);
+    const deviate = () => normal(random);
     const line = Array.from({ length: 13 }, (_, i) => ({ x: i, y: 5 + Math.sin(i) * 0.8 }));
     const shaken = () => line.map((p) => ({ x: p.x + error * deviate(), y: p.y + error * deviate() }));
     const shared = line.slice(1).reduce((s, p, i) => s + Math.hypot(p.x - line[i]!.x, p.y - line[i]!.y), 0);

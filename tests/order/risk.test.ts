@@ -5,8 +5,7 @@ import { DEFAULT_SURFACE, emptyJob, type Job } from '../../src/job/types.ts';
 import { type Amount, chanceShort, deviationsUp, sumOfAmounts } from '../../src/order/risk.ts';
 import { results } from '../../src/results.ts';
 import { edited, oneSlab } from '../coating/scene.ts';
-import { randomNumbers } from '../random/numbers.ts';
-import { normal } from '../simulate/jobs.ts';
+import { normal, randomNumbers } from '../random/numbers.ts';
 
 describe('the normal distribution', () => {
   // Table of the standard normal distribution, from memory: 10, 5, 2.5, 1 and 0.1 % upper tails.

@@ -18,7 +18,7 @@ import {
   trapezoidArea,
   undistort,
 } from '../../geometry/index.ts';
-import { randomNumbers } from '../random/numbers.ts';
+import { normal, randomNumbers } from '../random/numbers.ts';
 import { beside } from '../shared-material.ts';
 
 /** Figures by distances, as F. Krumm transcribes them from textbooks (Geodetic Network Adjustment Examples, rev. 3.5, 2020; read). */
@@ -383,7 +383,6 @@ describe('rectification of a plane seen in perspective', () => {
 
   test('more marks than needed: the deviation of a mapped point is the spread over 3,000 shaken pictures', () => {
     const random = randomNumbers(4);
-    const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
     const target = applyMatrix(toPicture, { x: 5, y: 3.5 });
     const at = none(ground.length).map((row, i) => row.map((_, j) => (i === j ? 0.003 ** 2 : 0)));
     const xs: number[] = [];
@@ -393,8 +392,8 @@ describe('rectification of a plane seen in perspective', () => {
       const pairs = ground.map((g): [number[], number[]] => {
         const p = applyMatrix(toPicture, g);
         return [
-          [p.x + 1.5 * normal(), p.y + 1.5 * normal()],
-          [g.x + 0.003 * normal(), g.y + 0.003 * normal()],
+          [p.x + 1.5 * normal(random), p.y + 1.5 * normal(random)],
+          [g.x + 0.003 * normal(random), g.y + 0.003 * normal(random)],
         ];
       });
       const fit = rectified(pairs, 1.5, at);

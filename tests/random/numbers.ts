@@ -9,3 +9,7 @@ export function randomNumbers(seed: number): () => number {
     return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
   };
 }
+
+/** A normal deviate from two of them: Box and Muller. */
+export const normal = (random: () => number): number =>
+  Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());

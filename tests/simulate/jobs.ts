@@ -1,5 +1,6 @@
 import { applyEdit, type Edit } from '../../src/job/edits/index.ts';
 import { DEFAULT_SURFACE, emptyJob, type Job, TEXTURES, type Texture } from '../../src/job/types.ts';
+import { normal } from '../random/numbers.ts';
 
 /** A stream of numbers in 0…1. */
 type Random = () => number;
@@ -26,10 +27,6 @@ export interface World {
 
 const TAP_PX = 1.5;
 const PX_PER_M = 60;
-
-/** A normal deviate from two uniform ones (Box and Muller). */
-export const normal = (random: Random): number =>
-  Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
 const between = (random: Random, low: number, high: number) => low + (high - low) * random();
 

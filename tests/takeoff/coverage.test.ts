@@ -5,7 +5,7 @@ import { DEFAULT_SURFACE, emptyJob, type Fit, type Job, type SheetPicture } from
 import { tapeFigures } from '../../src/takeoff/fits/tape-figure.ts';
 import { takeoff } from '../../src/takeoff/takeoff.ts';
 import { edited } from '../coating/scene.ts';
-import { randomNumbers } from '../random/numbers.ts';
+import { normal, randomNumbers } from '../random/numbers.ts';
 
 /**
  * Whether the stated 95 % intervals hold the truth: jobs whose truth is known are measured with errors as the values say
@@ -28,7 +28,7 @@ function chance(seed: number): Chance {
   const random = randomNumbers(seed);
   return {
     uniform: (low, high) => low + (high - low) * random(),
-    normal: () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random()),
+    normal: () => normal(random),
   };
 }
 

@@ -63,7 +63,6 @@ export function solveMarks(fit: MarksFit, { job, sheet }: FitContext): SolvedFit
   const beside = (dx: number, dy: number) => toFrame(frame, { x: around.x + dx, y: around.y + dy });
   if (cross(beside(0, 0), beside(1, 0), beside(0, 1)) > 0) return { kind: 'marks-mirrored' };
   const middle = places.at[0]!;
-  const worst = Math.max(0, ...way.standardised);
   const own = carriedErrors(frame, tap.value, 0.5);
   return {
     frame,
@@ -87,7 +86,7 @@ export function solveMarks(fit: MarksFit, { job, sheet }: FitContext): SolvedFit
         readM: null,
         offM: Math.hypot(way.residuals[i]!.x, way.residuals[i]!.y),
         standardised: way.standardised[i]!,
-        suspect: way.standardised[i]! > LIMIT && way.standardised[i] === worst,
+        suspect: way.suspects.includes(i),
       })),
       ...places.checks,
     ],
@@ -100,9 +99,6 @@ export function solveMarks(fit: MarksFit, { job, sheet }: FitContext): SolvedFit
     },
   };
 }
-
-/** A mark this many deviations out is one in a thousand. */
-const LIMIT = 3.72;
 
 /** The lens, where straight lines say something of it. */
 function lensOf(

@@ -15,14 +15,15 @@ export function areaWhere(
   wanted: (winding: (ring: number) => number) => boolean,
 ): number {
   const work = nodeLinework(rings, [], []);
-  const faces = findFaces(work);
-  const counts = faces.winding.map((w) => wanted((ring) => timesRound(w, ring)));
+  const { halfEdges, winding } = findFaces(work);
+  const { faceOf } = halfEdges;
+  const counts = winding.map((w) => wanted((ring) => timesRound(w, ring)));
   const mark = scratch.mark();
   const measures = measureEdges(work, scratch);
   let area = 0;
   for (let e = 0; e < work.edgeCount; e++) {
-    if (counts[faces.faceOf[2 * e]!]) area += measures.area[e]!;
-    if (counts[faces.faceOf[2 * e + 1]!]) area -= measures.area[e]!;
+    if (counts[faceOf[2 * e]!]) area += measures.area[e]!;
+    if (counts[faceOf[2 * e + 1]!]) area -= measures.area[e]!;
   }
   scratch.release(mark);
   return area;

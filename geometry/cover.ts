@@ -1,9 +1,9 @@
 import { scratch } from './columns.ts';
-import type { Faces } from './faces.ts';
-import { twin } from './half-edges.ts';
+import { type HalfEdges, twin } from './half-edges.ts';
 import { type NodedLinework, slotOf } from './linework.ts';
 import type { Plan } from './plan.ts';
 import { rank } from './stretches.ts';
+import type { Windings } from './winding.ts';
 
 /** Which slabs and voids lie on each face, and the zones that a slab's faces make: kept for whoever asks where they run. */
 export class Cover {
@@ -17,10 +17,11 @@ export class Cover {
   constructor(
     readonly plan: Plan,
     readonly work: NodedLinework,
-    readonly faces: Faces,
+    readonly halfEdges: HalfEdges,
+    winding: Windings,
   ) {
-    this.slabsOf = faces.winding.map((w) => covering(w, work, 'slab'));
-    this.voidsOf = faces.winding.map((w) => covering(w, work, 'void'));
+    this.slabsOf = covering(winding, work, 'slab');
+    this.voidsOf = covering(winding, work, 'void');
     this.zonesOf = this.groupIntoZones();
   }
 
@@ -32,15 +33,16 @@ export class Cover {
   }
 
   /** Joins faces of each slab across every edge that is neither its outline nor one of its cuts. */
-  private groupIntoZones(): number[][] {
-    const { faces, slabsOf } = this;
+  private groupIntoZones(): Array<readonly number[]> {
+    const { halfEdges, slabsOf } = this;
     const facesOf: number[][] = this.plan.slabs.map(() => []);
-    for (let f = 0; f < faces.count; f++) for (const slab of slabsOf[f]!) facesOf[slab]!.push(f);
-    const zonesOf: number[][] = slabsOf.map(() => NONE);
+    for (let f = 0; f < halfEdges.count; f++) for (const slab of slabsOf[f]!) facesOf[slab]!.push(f);
+    const zonesOf: Array<readonly number[]> = slabsOf.map(() => NONE);
+    const alone = new Alone();
     const mark = scratch.mark();
     // Faces of one slab, linked to the one that stands for them all; −1 outside the slab at hand.
-    const parent = scratch.int32(faces.count).fill(-1);
-    const zoneOfRoot = scratch.int32(faces.count);
+    const parent = scratch.int32(halfEdges.count).fill(-1);
+    const zoneOfRoot = scratch.int32(halfEdges.count);
     const find = (f: number): number => {
       let r = f;
       while (parent[r] !== r) r = parent[r]!;
@@ -53,9 +55,9 @@ export class Cover {
         zoneOfRoot[f] = -1;
       }
       for (const f of own) {
-        for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
-          const h = faces.borders[b]!;
-          const beyond = faces.faceOf[twin(h)]!;
+        for (let b = halfEdges.firstBorder[f]!; b < halfEdges.firstBorder[f + 1]!; b++) {
+          const h = halfEdges.borders[b]!;
+          const beyond = halfEdges.faceOf[twin(h)]!;
           if (parent[beyond]! < 0 || this.cutAlong(h, slab) >= 0) continue;
           parent[find(f)] = find(beyond);
         }
@@ -64,7 +66,8 @@ export class Cover {
         const root = find(f);
         if (zoneOfRoot[root]! < 0) zoneOfRoot[root] = this.zones.push({ slab, faces: [] }) - 1;
         const z = zoneOfRoot[root]!;
-        zonesOf[f] = [...zonesOf[f]!, z];
+        // Nearly every face is of one slab, and shares its list with the others of its zone.
+        zonesOf[f] = zonesOf[f] === NONE ? alone.of(z) : [...zonesOf[f]!, z];
         this.zones[z]!.faces.push(f);
       }
       for (const f of own) parent[f] = -1;
@@ -98,12 +101,12 @@ export class Cover {
    * along it.
    */
   attribute(rings: readonly number[][], z: number, ranks: Float64Array, uses: Int32Array): void {
-    const { work, faces } = this;
+    const { work, halfEdges } = this;
     const { slab } = this.zones[z]!;
     let n = 0;
     for (const ring of rings) {
       for (const h of ring) {
-        const beyond = faces.faceOf[twin(h)]!;
+        const beyond = halfEdges.faceOf[twin(h)]!;
         const otherZone = this.zoneAt(slab, beyond);
         const over = this.voidsOf[beyond]!;
         // What is on one side only is drawn along the edge between: there is always a use.
@@ -125,27 +128,44 @@ export class Cover {
   }
 }
 
-const NONE: number[] = [];
+const NONE: readonly number[] = [];
 
-/** The slabs or the voids among the sources that wind around a face, in order. */
+/** Lists of one number, each made once. */
+class Alone {
+  private readonly lists: Array<readonly number[] | undefined> = [];
+
+  of(n: number): readonly number[] {
+    const list = this.lists[n] ?? [n];
+    this.lists[n] = list;
+    return list;
+  }
+}
+
+/** For each face the slabs or the voids among the sources that wind around it, in order; faces share lists of one. */
 function covering(
-  winding: readonly number[],
+  winding: Windings,
   { sources }: NodedLinework,
   kind: 'slab' | 'void',
-): readonly number[] {
-  let found: number[] = NONE;
-  for (let i = 0; i < winding.length; i += 2) {
-    const source = sources[winding[i]!]!;
-    if (source.kind !== kind) continue;
-    if (found === NONE) found = [source.index];
-    else found.push(source.index);
-  }
-  return found;
+): Array<readonly number[]> {
+  const alone = new Alone();
+  return winding.map((around) => {
+    let only = -1;
+    let more: number[] | null = null;
+    for (let i = 0; i < around.length; i += 2) {
+      const source = sources[around[i]!]!;
+      if (source.kind !== kind) continue;
+      if (only < 0) only = source.index;
+      else if (more) more.push(source.index);
+      else more = [only, source.index];
+    }
+    if (more || only < 0) return more ?? NONE;
+    return alone.of(only);
+  });
 }
 
 /** The outlines of several faces together: rings of half-edges with the faces on their left and others on their right. */
 export function trace(
-  { count, faceOf, next, borders, firstBorder }: Faces,
+  { count, faceOf, next, borders, firstBorder }: HalfEdges,
   ofFaces: readonly number[],
 ): number[][] {
   const mark = scratch.mark();

@@ -25,5 +25,5 @@ export function selfCrossing(ring: Ring): Point | null {
 /** Whether the outline encloses any ground at all on the grid. */
 export function enclosesGround(ring: Ring): boolean {
   if (ring.length < 2 || flattenRing(ring, 0.01).length < 3) return false;
-  return findFaces(nodeLinework([ring], [], [])).count > 1;
+  return findFaces(nodeLinework([ring], [], [])).halfEdges.count > 1;
 }

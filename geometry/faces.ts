@@ -1,14 +1,13 @@
 import Flatbush from 'flatbush';
 import { scratch } from './columns.ts';
-import { type Borders, twin } from './half-edges.ts';
+import { type HalfEdges, twin } from './half-edges.ts';
 import { firstSlot, type NodedLinework } from './linework.ts';
 import { sortShort } from './sort-short.ts';
 import { type Windings, windings } from './winding.ts';
 
 /** The faces that noded linework makes. */
-export interface Faces extends Borders {
-  /** Next half-edge around the same face. */
-  readonly next: Int32Array;
+export interface Faces {
+  readonly halfEdges: HalfEdges;
   readonly winding: Windings;
 }
 
@@ -92,8 +91,8 @@ class FaceFinder {
     const filled = scratch.int32(count);
     for (let f = 0; f < count; f++) filled[f] = firstBorder[f]!;
     for (let h = 0; h < n; h++) borders[filled[faceOf[h]!]!++] = h;
-    const found = { count, faceOf, next, borders, firstBorder };
-    return { ...found, winding: windings(work, found) };
+    const halfEdges = { count, faceOf, next, borders, firstBorder };
+    return { halfEdges, winding: windings(work, halfEdges) };
   }
 
   /** Walks an edge for its box and its swept area. */

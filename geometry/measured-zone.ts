@@ -85,7 +85,7 @@ export class MeasuredZone implements Zone {
   /** Half-edges around the face. */
   private faceEdges(): readonly number[][] {
     const { cover, faces } = this.ground;
-    this.facesTraced ??= trace(cover.faces, faces);
+    this.facesTraced ??= trace(cover.halfEdges, faces);
     return this.facesTraced;
   }
 }

@@ -34,9 +34,9 @@ export function partition(plan: Plan): Result<Partition, PlanProblem> {
     plan.voids,
     plan.weld,
   );
-  const faces = findFaces(work);
+  const { halfEdges, winding } = findFaces(work);
   const mark = scratch.mark();
-  const made = new Partitioner(new Cover(plan, work, faces)).run();
+  const made = new Partitioner(new Cover(plan, work, halfEdges, winding)).run();
   scratch.release(mark);
   return ok(made);
 }
@@ -74,17 +74,17 @@ class Partitioner {
   private readonly voidCells;
 
   constructor(private readonly cover: Cover) {
-    const { plan, work, faces } = cover;
+    const { plan, work, halfEdges } = cover;
     this.shapes = new EdgeShapes(plan, work);
     this.voidCells = once(work.voidCells);
     this.edges = measureEdges(work, scratch);
-    this.faceArea = scratch.float64(faces.count).fill(0);
-    this.faceCells = scratch.float64(faces.count).fill(0);
+    this.faceArea = scratch.float64(halfEdges.count).fill(0);
+    this.faceCells = scratch.float64(halfEdges.count).fill(0);
     this.coveredBy = scratch.float64(plan.voids.length);
     this.lastSeen = scratch.int32(plan.voids.length).fill(-1);
     for (let e = 0; e < work.edgeCount; e++) {
-      const left = faces.faceOf[2 * e]!;
-      const right = faces.faceOf[2 * e + 1]!;
+      const left = halfEdges.faceOf[2 * e]!;
+      const right = halfEdges.faceOf[2 * e + 1]!;
       this.faceArea[left]! += this.edges.area[e]!;
       this.faceArea[right]! -= this.edges.area[e]!;
       this.faceCells[left]! += this.edges.cells[e]!;
@@ -139,7 +139,7 @@ class Partitioner {
       work,
       shapes: this.shapes,
       rings: trace(
-        cover.faces,
+        cover.halfEdges,
         faces.filter((f) => voidsOf[f]!.length === 0),
       ),
       sides: plan.slabs[slab]!.length,
@@ -177,12 +177,12 @@ class Partitioner {
    * voids count too, for a sliver between a void and a side that closed up lies along none other.
    */
   private bentArea(ofFaces: readonly number[]): number {
-    const { work, faces } = this.cover;
+    const { work, halfEdges } = this.cover;
     const { bent, from, to, loose, grid } = work;
     let sum = 0;
     for (const f of ofFaces) {
-      for (let b = faces.firstBorder[f]!; b < faces.firstBorder[f + 1]!; b++) {
-        const e = faces.borders[b]! >> 1;
+      for (let b = halfEdges.firstBorder[f]!; b < halfEdges.firstBorder[f + 1]!; b++) {
+        const e = halfEdges.borders[b]! >> 1;
         const off = Math.max(bent[from[e]!]!, bent[to[e]!]!, loose[e] ? 2 * grid.cell : 0);
         sum += off * this.edges.length[e]!;
       }

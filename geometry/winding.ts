@@ -1,4 +1,4 @@
-import { type Borders, twin } from './half-edges.ts';
+import { type HalfEdges, twin } from './half-edges.ts';
 import { directionOf, type NodedLinework, slotOf } from './linework.ts';
 
 /** For each face, the sources that wind around it, in order, each followed by how often it does. */
@@ -13,7 +13,7 @@ export function timesRound(winding: readonly number[], source: number): number {
 const NONE: readonly number[] = [];
 
 /** Winding numbers spread from the outside, where all are zero, across the edges. */
-export function windings(work: NodedLinework, { count, faceOf, borders, firstBorder }: Borders): Windings {
+export function windings(work: NodedLinework, { count, faceOf, borders, firstBorder }: HalfEdges): Windings {
   const winding: Array<readonly number[] | undefined> = new Array(count);
   winding[0] = NONE;
   const queue = [0];

@@ -21,6 +21,13 @@ export class Columns {
     return new Float64Array(this.buffer, at, length);
   }
 
+  /** A column of the same whole numbers. */
+  copied(numbers: ArrayLike<number>): Int32Array {
+    const column = this.int32(numbers.length);
+    column.set(numbers);
+    return column;
+  }
+
   private take(bytes: number): number {
     // Numbers of eight bytes must begin at a multiple of eight.
     const whole = Math.ceil(bytes / 8) * 8;

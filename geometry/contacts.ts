@@ -116,7 +116,7 @@ const near = (p: Boxes, i: number, q: Boxes, j: number): boolean =>
 
 /** The runs of each source, with the box around them. */
 function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
-  const groups = boxes(sources.length);
+  const groups = boxes(sources.count);
   let g = -1;
   for (let r = 0; r < runs.count; r++) {
     if (g < 0 || source[runs.start[r]!] !== source[runs.start[groups.start[g]!]!]) {

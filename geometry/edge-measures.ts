@@ -247,7 +247,7 @@ export class EdgeShapes {
   }
 
   private line(source: number, side: number): Side {
-    const { kind, index } = this.work.sources[source]!;
+    const { kind, index } = this.work.lines.sources.named(source);
     if (kind === 'cut') {
       const { path } = this.plan.cuts[index]!;
       return { a: path[side]!, b: path[side + 1]!, arc: null };

@@ -3,13 +3,8 @@ import { Columns } from './columns.ts';
 import { FINEST_CELL, type Grid, gridFor } from './grid.ts';
 import type { Point } from './point.ts';
 import { flattenSide, type Ring, type Side, sideOf } from './ring.ts';
+import { Sources } from './sources.ts';
 import { weldRings } from './weld.ts';
-
-/** What a piece of linework belongs to. */
-export interface Source {
-  readonly kind: 'slab' | 'cut' | 'void';
-  readonly index: number;
-}
 
 /**
  * All linework as columns. Slot i holds a point and the straight piece that leaves it, which ends at the point of slot
@@ -19,7 +14,7 @@ export interface Lines {
   readonly grid: Grid;
   /** Has room for what is made of the lines as a rule: they live as long. */
   readonly columns: Columns;
-  readonly sources: readonly Source[];
+  readonly sources: Sources;
   readonly first: Int32Array;
   /** True position about the grid's origin. */
   readonly x: Float64Array;
@@ -51,28 +46,16 @@ export function layOut(
   voids: readonly Ring[],
   weld = 0,
 ): Lines {
-  const laid = new Layout();
-  if (weld > 0) {
-    weldRings(slabs, weld).forEach(({ ring, sides }, index) => {
-      laid.add({ kind: 'slab', index }, ring, true, sides);
-    });
-  } else {
-    slabs.forEach((ring, index) => {
-      laid.add({ kind: 'slab', index }, ring, true);
-    });
-  }
-  cuts.forEach((path, index) => {
-    laid.add({ kind: 'cut', index }, path, false);
-  });
-  voids.forEach((ring, index) => {
-    laid.add({ kind: 'void', index }, ring, true);
-  });
+  const laid = new Layout(new Sources(slabs.length, cuts.length, voids.length));
+  if (weld > 0) for (const { ring, sides } of weldRings(slabs, weld)) laid.add(ring, true, sides);
+  else for (const ring of slabs) laid.add(ring, true);
+  for (const path of cuts) laid.add(path, false);
+  for (const ring of voids) laid.add(ring, true);
   return laid.finish();
 }
 
 /** An outline or path that is to be laid out. */
 interface Strand {
-  readonly source: Source;
   readonly ring: Ring;
   readonly closed: boolean;
   /** What each side is called; its own number where null. */
@@ -89,8 +72,11 @@ class Layout {
   private hasArcs = false;
   private points = 0;
 
-  add(source: Source, ring: Ring, closed: boolean, names: readonly number[] | null = null): void {
-    this.strands.push({ source, ring, closed, names });
+  constructor(private readonly sources: Sources) {}
+
+  /** Adds the next of the sources, in their order. */
+  add(ring: Ring, closed: boolean, names: readonly number[] | null = null): void {
+    this.strands.push({ ring, closed, names });
     this.points += ring.length;
     if (closed && !this.hasArcs) this.hasArcs = ring.some((v) => v.via);
   }
@@ -100,7 +86,7 @@ class Layout {
     let n = this.points;
     if (chords) for (const c of chords.values()) n += c.points.length - 1;
     const strands = this.strands.length;
-    const columns = new Columns(n * 68 + strands * 16 + 256);
+    const columns = new Columns(n * 76 + strands * 16 + 256);
     const x = columns.float64(n);
     const y = columns.float64(n);
     const cx = columns.int32(n);
@@ -144,11 +130,10 @@ class Layout {
       cx[k] = Math.round(x[k]! * perUnit);
       cy[k] = Math.round(y[k]! * perUnit);
     }
-    const sources = this.strands.map((strand) => strand.source);
     return {
       grid,
       columns,
-      sources,
+      sources: this.sources,
       first,
       x,
       y,

@@ -2,11 +2,12 @@ import type { Arc } from './arc.ts';
 import { scratch } from './columns.ts';
 import { BESIDE, contacts } from './contacts.ts';
 import type { Grid } from './grid.ts';
-import { arcAt, type Lines, layOut, type Source } from './lines.ts';
+import { arcAt, type Lines, layOut } from './lines.ts';
 import { type Noded, nodeSegments } from './noding.ts';
 import { PairTable } from './pair-table.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
+import type { Rows } from './rows.ts';
 import { offLine, straightCrossing, type TrueLine, trueCrossing } from './true-lines.ts';
 
 /**
@@ -18,7 +19,6 @@ import { offLine, straightCrossing, type TrueLine, trueCrossing } from './true-l
  */
 export interface NodedLinework {
   readonly grid: Grid;
-  readonly sources: readonly Source[];
   readonly lines: Lines;
   /** How many vertices there are; columns of vertices may be longer. */
   readonly vertexCount: number;
@@ -42,8 +42,9 @@ export interface NodedLinework {
   readonly firstUse: Int32Array;
   readonly uses: Int32Array;
   readonly nextUse: Int32Array;
-  /** Each void's outline as it runs on the grid, before anything is taken from anything; in whole cells. */
-  readonly voidCells: () => Point[][];
+  /** The slots whose pieces were noded, and for each the vertices along it. */
+  readonly nodedSlots: Int32Array;
+  readonly chains: Rows;
 }
 
 /** The slot that a use is of: a use is twice the slot, and one more where the source travels the edge backwards. */
@@ -116,8 +117,8 @@ class Stringer {
   private readonly nextUse: Int32Array;
   /** Vertex at each slot's point. */
   private readonly vertexOf: Int32Array;
-  /** The noded pieces, for as long as the linework lives. */
-  private readonly kept: Int32Array;
+  private readonly nodedSlots: Int32Array;
+  private readonly chains: Rows;
   /** Straight pieces by their ends: as many as the first edges, and in their order. */
   private readonly straight: PairTable;
 
@@ -128,9 +129,9 @@ class Stringer {
     private readonly noded: Noded,
   ) {
     // A run begins and ends at vertices that are there already, or else is a whole outline or path.
-    const vertices = noded.x.length + 2 * lines.sources.length;
+    const vertices = noded.x.length + 2 * lines.sources.count;
     const pieces = noded.chains.length - slots.length;
-    const edges = pieces + slots.length + lines.sources.length;
+    const edges = pieces + slots.length + lines.sources.count;
     const { columns } = lines;
     this.x = columns.float64(vertices);
     this.y = columns.float64(vertices);
@@ -144,8 +145,8 @@ class Stringer {
     this.firstUse = columns.int32(edges);
     this.uses = columns.int32(edges);
     this.nextUse = columns.int32(edges);
-    this.kept = columns.int32(slots.length);
-    this.kept.set(slots);
+    this.nodedSlots = columns.copied(slots);
+    this.chains = { first: columns.copied(noded.first), items: columns.copied(noded.chains) };
     this.vertexCount = noded.x.length;
     for (let v = 0; v < noded.x.length; v++) {
       this.cellX[v] = noded.x[v]!;
@@ -166,11 +167,10 @@ class Stringer {
       vertexOf[lines.to[slot]!] = chains[end - 1]!;
       for (let i = first[p]! + 1; i < end; i++) this.step(slot, chains[i - 1]!, chains[i]!);
     }
-    for (let s = 0; s < lines.sources.length; s++) this.stringUp(lines.first[s]!, lines.first[s + 1]!);
+    for (let s = 0; s < lines.sources.count; s++) this.stringUp(lines.first[s]!, lines.first[s + 1]!);
     const { cellX, cellY, x, y, bent, from, to, lastSlot, loose, firstUse, uses, nextUse } = this;
     return {
       grid: lines.grid,
-      sources: lines.sources,
       lines,
       vertexCount: this.vertexCount,
       cellX,
@@ -186,7 +186,8 @@ class Stringer {
       firstUse,
       uses,
       nextUse,
-      voidCells: voidOutlines(lines, this.kept, noded),
+      nodedSlots: this.nodedSlots,
+      chains: this.chains,
     };
   }
 
@@ -352,28 +353,28 @@ class Stringer {
   }
 }
 
-/** Worked out only when somebody asks. */
-function voidOutlines(lines: Lines, slots: Int32Array, { x, y, chains, first }: Noded): () => Point[][] {
-  return () => {
-    const chainOf = new Map<number, number>();
-    slots.forEach((slot, p) => {
-      chainOf.set(slot, p);
-    });
-    const outlines: Point[][] = [];
-    lines.sources.forEach(({ kind, index }, s) => {
-      if (kind !== 'void') return;
-      const points: Point[] = [];
-      for (let i = lines.first[s]!; i < lines.first[s + 1]!; i++) {
-        const p = chainOf.get(i);
-        if (p === undefined) points.push({ x: lines.cx[i]!, y: lines.cy[i]! });
-        else {
-          for (const v of chains.slice(first[p]!, first[p + 1]! - 1)) points.push({ x: x[v]!, y: y[v]! });
+/** Each void's outline as it runs on the grid, before anything is taken from anything; in whole cells. */
+export function voidCells({ lines, nodedSlots, chains, cellX, cellY }: NodedLinework): Point[][] {
+  const chainOf = new Map<number, number>();
+  nodedSlots.forEach((slot, p) => {
+    chainOf.set(slot, p);
+  });
+  const { sources, first, cx, cy } = lines;
+  return Array.from({ length: sources.voids }, (_, index) => {
+    const points: Point[] = [];
+    const s = sources.ofVoid(index);
+    for (let i = first[s]!; i < first[s + 1]!; i++) {
+      const p = chainOf.get(i);
+      if (p === undefined) points.push({ x: cx[i]!, y: cy[i]! });
+      else {
+        for (let k = chains.first[p]!; k < chains.first[p + 1]! - 1; k++) {
+          const v = chains.items[k]!;
+          points.push({ x: cellX[v]!, y: cellY[v]! });
         }
       }
-      outlines[index] = points;
-    });
-    return outlines;
-  };
+    }
+    return points;
+  });
 }
 
 /**

@@ -4,11 +4,11 @@ import { type EdgeMeasures, EdgeShapes, measureEdges } from './edge-measures.ts'
 import { findFaces } from './faces.ts';
 import { nodeLinework } from './linework.ts';
 import { MeasuredZone } from './measured-zone.ts';
-import { once } from './once.ts';
 import type { Partition, Plan, PlanProblem, Zone } from './plan.ts';
 import type { Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import type { Ring } from './ring.ts';
+import { rowLength } from './rows.ts';
 import { sortShort } from './sort-short.ts';
 import { type Boundary, lengthsByCause } from './stretches.ts';
 
@@ -61,6 +61,24 @@ function inRange(ring: Ring): boolean {
 /** False for what is not a number, too. */
 const isInRange = ({ x, y }: Point): boolean => Math.abs(x) <= LARGEST && Math.abs(y) <= LARGEST;
 
+class MeasuredPartition implements Partition {
+  private voidsListed: Partition['voids'] | null = null;
+
+  constructor(
+    readonly plan: Plan,
+    readonly zones: readonly Zone[],
+    readonly slabs: Partition['slabs'],
+    readonly overlaps: Partition['overlaps'],
+    readonly cell: number,
+    private readonly inside: Float64Array,
+  ) {}
+
+  get voids(): Partition['voids'] {
+    this.voidsListed ??= Array.from(this.inside, (insideArea) => ({ insideArea }));
+    return this.voidsListed;
+  }
+}
+
 /** One run of the algorithm; holds what is measured by its steps. */
 class Partitioner {
   private readonly shapes: EdgeShapes;
@@ -71,12 +89,10 @@ class Partitioner {
   private readonly coveredBy: Float64Array;
   /** The last zone that each void was seen on. */
   private readonly lastSeen: Int32Array;
-  private readonly voidCells;
 
   constructor(private readonly cover: Cover) {
     const { plan, work, halfEdges } = cover;
     this.shapes = new EdgeShapes(plan, work);
-    this.voidCells = once(work.voidCells);
     this.edges = measureEdges(work, scratch);
     this.faceArea = scratch.float64(halfEdges.count).fill(0);
     this.faceCells = scratch.float64(halfEdges.count).fill(0);
@@ -94,7 +110,7 @@ class Partitioner {
 
   run(): Partition {
     const { faceArea } = this;
-    const { plan, work, zones: grouped, slabsOf, voidsOf } = this.cover;
+    const { plan, work, zones: grouped, slabs: slabsOf, voids: voidsOf } = this.cover;
     const zones = grouped.map((_, z) => this.zone(z));
     const slabs = plan.slabs.map(() => ({ area: 0, voidArea: 0, netArea: 0 }));
     for (const z of zones) {
@@ -103,72 +119,70 @@ class Partitioner {
       slab.voidArea += z.voidArea;
     }
     for (const slab of slabs) slab.netArea = slab.area - slab.voidArea;
-    const voids = plan.voids.map(() => ({ insideArea: 0 }));
-    for (let f = 0; f < voidsOf.length; f++) {
-      if (slabsOf[f]!.length > 0) for (const v of voidsOf[f]!) voids[v]!.insideArea += faceArea[f]!;
+    const inside = work.lines.columns.float64(plan.voids.length).fill(0);
+    for (let f = 0; f < faceArea.length; f++) {
+      if (rowLength(slabsOf, f) === 0) continue;
+      for (let k = voidsOf.first[f]!; k < voidsOf.first[f + 1]!; k++)
+        inside[voidsOf.items[k]!]! += faceArea[f]!;
     }
-    return { plan, zones, slabs, voids, overlaps: this.overlaps(), cell: work.grid.cell };
+    return new MeasuredPartition(plan, zones, slabs, this.overlaps(), work.grid.cell, inside);
   }
 
-  private zone(z: number): Zone {
-    const { cover, voidCells, coveredBy, lastSeen } = this;
-    const { plan, work, voidsOf } = cover;
-    const { slab, faces } = cover.zones[z]!;
+  private zone(zone: number): Zone {
+    const { cover, shapes, coveredBy, lastSeen } = this;
+    const { first, items } = cover.voids;
+    const { columns } = cover.work.lines;
+    const { slab, faces } = cover.zones[zone]!;
     let faceArea = 0;
     let netArea = 0;
     let netCells = 0;
+    const net: number[] = [];
     const touched: number[] = [];
     for (const f of faces) {
       const area = this.faceArea[f]!;
       faceArea += area;
-      if (voidsOf[f]!.length === 0) {
+      if (first[f] === first[f + 1]) {
+        net.push(f);
         netArea += area;
         netCells += this.faceCells[f]!;
       }
-      for (const v of voidsOf[f]!) {
-        if (lastSeen[v] !== z) {
+      for (let k = first[f]!; k < first[f + 1]!; k++) {
+        const v = items[k]!;
+        if (lastSeen[v] !== zone) {
           touched.push(v);
-          lastSeen[v] = z;
+          lastSeen[v] = zone;
           coveredBy[v] = 0;
         }
         coveredBy[v]! += area;
       }
     }
-    sortShort(touched, (a, b) => a - b);
-    const boundary: Boundary = {
-      work,
-      shapes: this.shapes,
-      rings: trace(
-        cover.halfEdges,
-        faces.filter((f) => voidsOf[f]!.length === 0),
-      ),
-      sides: plan.slabs[slab]!.length,
-      attribute: (ranks, uses) => cover.attribute(boundary.rings, z, ranks, uses),
-    };
-    return new MeasuredZone(
-      {
-        slab,
-        faceArea,
-        netArea,
-        voids: touched.map((v) => ({ void: v, area: coveredBy[v]! })),
-        bentArea: this.bentArea(faces),
-      },
-      { cover, boundary, lengths: lengthsByCause(boundary, this.edges), voidCells, faces, netCells },
-    );
+    const voids = columns.copied(sortShort(touched, (a, b) => a - b));
+    const covered = columns.float64(voids.length);
+    for (let i = 0; i < voids.length; i++) covered[i] = coveredBy[voids[i]!]!;
+    const boundary: Boundary = { cover, zone, shapes, rings: trace(cover.halfEdges, net, columns) };
+    const lengths = lengthsByCause(boundary, this.edges);
+    return new MeasuredZone(slab, faceArea, netArea, this.bentArea(faces), {
+      boundary,
+      lengths,
+      netCells,
+      voids,
+      covered,
+    });
   }
 
   private overlaps(): Partition['overlaps'] {
+    const { first, items } = this.cover.slabs;
     const byPair = new Map<string, { a: number; b: number; area: number }>();
-    this.cover.slabsOf.forEach((slabs, f) => {
-      for (let i = 0; i < slabs.length; i++) {
-        for (let j = i + 1; j < slabs.length; j++) {
-          const key = `${slabs[i]} ${slabs[j]}`;
-          const pair = byPair.get(key) ?? { a: slabs[i]!, b: slabs[j]!, area: 0 };
+    for (let f = 0; f < this.faceArea.length; f++) {
+      for (let i = first[f]!; i < first[f + 1]!; i++) {
+        for (let j = i + 1; j < first[f + 1]!; j++) {
+          const [a, b] = [items[i]!, items[j]!];
+          const pair = byPair.get(`${a} ${b}`) ?? { a, b, area: 0 };
           pair.area += this.faceArea[f]!;
-          byPair.set(key, pair);
+          byPair.set(`${a} ${b}`, pair);
         }
       }
-    });
+    }
     return [...byPair.values()];
   }
 

@@ -60,7 +60,8 @@ export class Site {
   /** Adds or replaces a slab; `cuts` are open paths that split it. Coordinates must be finite. */
   setSlab(id: string, ring: Ring, cuts: ReadonlyArray<readonly Point[]>): void {
     this.removeSlab(id);
-    const entry: SlabEntry = { id, ring, cuts, ...grown(ringBox(ring), MARGIN + this.weld) };
+    const { minX, minY, maxX, maxY } = grown(ringBox(ring), MARGIN + this.weld);
+    const entry: SlabEntry = { id, ring, cuts, minX, minY, maxX, maxY };
     this.slabs.set(id, entry);
     this.newSlabs.add(entry);
   }
@@ -68,7 +69,8 @@ export class Site {
   /** Adds or replaces something to be left out. */
   setVoid(id: string, ring: Ring): void {
     this.removeVoid(id);
-    const entry: VoidEntry = { id, ring, ...grown(ringBox(ring), MARGIN) };
+    const { minX, minY, maxX, maxY } = grown(ringBox(ring), MARGIN);
+    const entry: VoidEntry = { id, ring, minX, minY, maxX, maxY };
     this.voids.set(id, entry);
     this.newVoids.add(entry);
   }

@@ -1,46 +1,20 @@
+import { causeOf, isPlainSide, namesSide, onSide } from './causes.ts';
 import { type Columns, scratch } from './columns.ts';
+import type { Cover } from './cover.ts';
 import type { EdgeMeasures, EdgeShapes, Part } from './edge-measures.ts';
-import { type NodedLinework, slotOf } from './linework.ts';
+import { slotOf } from './linework.ts';
 import { once } from './once.ts';
 import type { Cause, Stretch } from './plan.ts';
 import type { Point } from './point.ts';
+import { mapRows, type Rows } from './rows.ts';
 import { sortShort } from './sort-short.ts';
 
-/** A zone's boundary as rings of half-edges with the zone on the left, and why each is there. */
+/** The boundary of a zone's net area, as rings of half-edges with the zone on the left. */
 export interface Boundary {
-  readonly work: NodedLinework;
+  readonly cover: Cover;
+  readonly zone: number;
   readonly shapes: EdgeShapes;
-  readonly rings: readonly number[][];
-  /** How many sides the zone's slab has. */
-  readonly sides: number;
-  /** Fills in, for each half-edge of the rings in order, its cause without a side (see `rank`) and the use along it. */
-  readonly attribute: (ranks: Float64Array, uses: Int32Array) => void;
-}
-
-const SLAB = 1e15;
-const CUT = 2e15;
-const VOID = 3e15;
-/** Between two numbers that make up one rank. */
-const STEP = 1e7;
-
-/** One number for each cause; stretches come in this order. A side of the slab's outline is added by `onSide`. */
-export const rank = {
-  side: 0,
-  slab: (slab: number): number => SLAB + slab,
-  cut: (cut: number, zone: number): number => CUT + cut * STEP + zone,
-  void: (index: number): number => VOID + index,
-};
-
-/** A slab's outline is told apart by its sides; cuts and voids are not. */
-const onSide = (r: number, side: number): number => (r < SLAB ? side : r < CUT ? r + side * STEP : r);
-
-function causeOf(r: number): Cause {
-  if (r < SLAB) return { kind: 'side', side: r };
-  if (r >= VOID) return { kind: 'void', void: r - VOID };
-  const pair = r - (r < CUT ? SLAB : CUT);
-  const high = Math.floor(pair / STEP);
-  const low = pair - high * STEP;
-  return r < CUT ? { kind: 'slab', slab: low, side: high } : { kind: 'cut', cut: high, zone: low };
+  readonly rings: Rows;
 }
 
 /** Lengths by cause, in order of their ranks. */
@@ -51,25 +25,23 @@ export interface Lengths {
 
 /** How long the boundary is for each cause. */
 export function lengthsByCause(boundary: Boundary, measures: EdgeMeasures): Lengths {
-  const { rings, work } = boundary;
+  const { cover, zone } = boundary;
+  const { plan, work } = cover;
+  const { items } = boundary.rings;
   const mark = scratch.mark();
   const { ranks, uses } = attributed(boundary);
-  const tally = new Tally(boundary.sides);
-  let n = 0;
-  for (const ring of rings) {
-    for (const h of ring) {
-      const e = h >> 1;
-      const r = ranks[n]!;
-      const last = work.lastSlot[e]!;
-      if (r >= CUT || last < 0) {
-        tally.add(onSide(r, work.lines.side[slotOf(uses[n]!)]!), measures.length[e]!);
-      } else {
-        for (let slot = slotOf(uses[n]!); ; slot = work.lines.to[slot]!) {
-          tally.add(onSide(r, work.lines.side[slot]!), measures.slotLength[slot]!);
-          if (slot === last) break;
-        }
+  const tally = new Tally(plan.slabs[cover.zones[zone]!.slab]!.length);
+  for (let n = 0; n < items.length; n++) {
+    const e = items[n]! >> 1;
+    const r = ranks[n]!;
+    const last = work.lastSlot[e]!;
+    if (!namesSide(r) || last < 0) {
+      tally.add(onSide(r, work.lines.side[slotOf(uses[n]!)]!), measures.length[e]!);
+    } else {
+      for (let slot = slotOf(uses[n]!); ; slot = work.lines.to[slot]!) {
+        tally.add(onSide(r, work.lines.side[slot]!), measures.slotLength[slot]!);
+        if (slot === last) break;
       }
-      n++;
     }
   }
   const lengths = tally.sums(work.lines.columns);
@@ -95,7 +67,7 @@ class Tally {
   }
 
   add(r: number, length: number): void {
-    if (r < SLAB) {
+    if (isPlainSide(r)) {
       this.sides[r]! += length;
       return;
     }
@@ -132,13 +104,11 @@ class Tally {
   }
 }
 
-/** What `attribute` says, in scratch columns. */
-function attributed({ rings, attribute }: Boundary): { ranks: Float64Array; uses: Int32Array } {
-  let count = 0;
-  for (const ring of rings) count += ring.length;
-  const ranks = scratch.float64(count);
-  const uses = scratch.int32(count);
-  attribute(ranks, uses);
+/** Why each half-edge of the rings is there, in scratch columns. */
+function attributed({ cover, zone, rings }: Boundary): { ranks: Float64Array; uses: Int32Array } {
+  const ranks = scratch.float64(rings.items.length);
+  const uses = scratch.int32(rings.items.length);
+  cover.attribute(rings.items, zone, ranks, uses);
   return { ranks, uses };
 }
 
@@ -148,7 +118,7 @@ function coursesOf(boundary: Boundary): Map<number, Course> {
   const { ranks, uses } = attributed(boundary);
   const byRank = new Map<number, Course>();
   let n = 0;
-  for (const ring of boundary.rings) {
+  for (const ring of mapRows(boundary.rings, (row) => row)) {
     let previous: Course | null = null;
     for (const h of ring) {
       for (const { part, points } of boundary.shapes.pieces(h, uses[n]!)) {

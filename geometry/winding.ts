@@ -14,6 +14,7 @@ const NONE: readonly number[] = [];
 
 /** Winding numbers spread from the outside, where all are zero, across the edges. */
 export function windings(work: NodedLinework, { count, faceOf, borders, firstBorder }: HalfEdges): Windings {
+  const { sources } = work.lines;
   const winding: Array<readonly number[] | undefined> = new Array(count);
   winding[0] = NONE;
   const queue = [0];
@@ -27,7 +28,7 @@ export function windings(work: NodedLinework, { count, faceOf, borders, firstBor
       for (let u = work.firstUse[h >> 1]!; u >= 0; u = work.nextUse[u]!) {
         const use = work.uses[u]!;
         const source = work.lines.source[slotOf(use)]!;
-        if (work.sources[source]!.kind === 'cut') continue;
+        if (sources.isCut(source)) continue;
         // The left of a source's direction of travel is wound once more than the right; we go from left of h to its right.
         across = wound(across, source, (h & 1) === 0 ? -directionOf(use) : directionOf(use));
       }

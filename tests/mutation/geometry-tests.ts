@@ -3,6 +3,8 @@ import '../geometry/partition.test.ts';
 import '../geometry/causes.test.ts';
 import '../geometry/columns.test.ts';
 import '../geometry/many.test.ts';
+import '../geometry/outlines.test.ts';
+import '../geometry/ground.test.ts';
 import '../properties/partition.test.ts';
 import '../geometry/uncertainty.test.ts';
 import '../outside/geometry.test.ts';

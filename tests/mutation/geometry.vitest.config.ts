@@ -5,7 +5,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   root: fileURLToPath(new URL('../../', import.meta.url)),
   test: {
-    include: ['tests/mutation/geometry-tests.ts'],
+    include: ['tests/mutation/geometry-tests.ts', 'tests/mutation/fits-tests.ts'],
     env: { SLABWRIGHT_PLANS: '240', SLABWRIGHT_RUNS: '12' },
   },
 });

@@ -82,8 +82,10 @@ export class Site {
     this.slabs.delete(id);
     this.dirty.delete(id);
     if (this.newSlabs.delete(old)) return;
-    this.disturb(old);
     this.slabTree.remove(old);
+    // Whoever meets it was worked out together with it.
+    const part = this.partOf.get(id);
+    if (part) this.dissolve(part);
   }
 
   /** Takes a void away; nothing happens when there is none of that name. */
@@ -141,12 +143,18 @@ export class Site {
   private disturb(box: Box): void {
     for (const { id } of this.slabTree.search(box)) {
       const part = this.partOf.get(id);
-      for (const other of part ? part.slabs : [id]) {
-        this.partOf.delete(other);
-        if (this.slabs.has(other)) this.dirty.add(other);
-      }
-      if (part) this.gone.add(part);
+      if (part) this.dissolve(part);
+      else this.dirty.add(id);
     }
+  }
+
+  /** The slabs of a part are to be worked out again. */
+  private dissolve(part: SitePart): void {
+    for (const id of part.slabs) {
+      this.partOf.delete(id);
+      if (this.slabs.has(id)) this.dirty.add(id);
+    }
+    this.gone.add(part);
   }
 
   private makePart(start: SlabEntry): Result<SitePart, PlanProblem> {

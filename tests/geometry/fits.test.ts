@@ -1,3 +1,4 @@
+import geographiclib from 'geographiclib-geodesic';
 import { describe, expect, test } from 'vitest';
 import {
   adjustFigure,
@@ -88,6 +89,16 @@ describe('a scale', () => {
     expect(fit.covariance[1]).toBeCloseTo(0, 16);
     expect(fit.covariance[2]).toBeCloseTo((0.004 / 400) ** 2, 16);
     expect(fit.redundancy).toBe(0);
+    // Both wider where lines contradict each other, and what ties them too.
+    const torn = [known(300, 400, 5), known(0, 100, 1), known(400, 300, 5.05), known(100, 0, 1)];
+    const calm = torn.map((l, i) => (i === 2 ? { ...l, length: 5 } : l));
+    const [wide, narrow] = [fitScale(torn, true)!, fitScale(calm, true)!];
+    expect(wide.suspects).toEqual([2]);
+    const grown = wide.squares / wide.redundancy;
+    expect(grown).toBeGreaterThan(50);
+    wide.covariance.forEach((v, i) => {
+      expect(v / narrow.covariance[i]! / grown).toBeCloseTo(1, 1);
+    });
     // A slanting one with an upright one fixes both.
     const slant = fitScale([known(300, 400, 5), known(0, 100, 1)], true)!;
     near(slant, 0.01, 0.01, 9);
@@ -548,6 +559,21 @@ describe('offsets and the globe', () => {
       simpsonArea(row(0, 4, 0).map((o, i) => ({ ...o, along: o.along + (i === 1 ? 1e-7 : 0) }))),
     ).not.toBeNull();
   });
+
+  test.each([-35, 0, 51, 68])(
+    'lengths are true in the middle of the plane, east and north, at %i°',
+    (lat) => {
+      // By GeographicLib (C. Karney), which shares nothing with it.
+      const plane = localPlane({ lon: 10, lat });
+      const ends = [0, 90, 200].map((azimuth) => {
+        const { lat2, lon2 } = geographiclib.Geodesic.WGS84.Direct(lat, 10, azimuth, 100);
+        return plane.toPlane({ lon: lon2!, lat: lat2! });
+      });
+      near(ends[0]!, 0, 100, 5);
+      near(ends[1]!, 100, 0, 3);
+      near(ends[2]!, 100 * Math.sin((200 * Math.PI) / 180), 100 * Math.cos((200 * Math.PI) / 180), 3);
+    },
+  );
 
   test('a plane about a place: over the date line, at its own middle, and back', () => {
     const plane = localPlane({ lon: 179.999, lat: -17 });

@@ -263,6 +263,7 @@ describe('sides and outlines', () => {
 describe('outlines that cross themselves', () => {
   test('where', () => {
     near(selfCrossing(line([0, 0], [4, 4], [4, 0], [0, 4]))!, 2, 2);
+    near(selfCrossing(line([100, -50], [104, -46], [104, -50], [101, -47]))!, 102, -48);
     expect(selfCrossing(box(0, 0, 4, 3))).toBeNull();
     expect(selfCrossing(circleRing({ x: 0, y: 0 }, 2))).toBeNull();
     // A side run along twice: its near end.

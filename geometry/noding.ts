@@ -103,7 +103,7 @@ class Noding {
         const u = chains[k - 1]!;
         const v = chains[k]!;
         const piece = u < v ? pieces.at(u, v) : pieces.at(v, u);
-        const hits = this.seen[piece]! < 0 ? through[piece]! : NONE;
+        const hits: readonly number[] = this.seen[piece]! < 0 ? through[piece]! : NONE;
         for (let n = 0; n < hits.length; n++) this.chains.push(hits[u < v ? n : hits.length - 1 - n]!);
         this.chains.push(v);
       }
@@ -120,38 +120,46 @@ class Noding {
 
   /** Makes the cell of each proper crossing a vertex. */
   private addCrossings(): void {
-    const { boxes, seen, vertices } = this;
-    const n = seen.length;
+    const { seen, vertices } = this;
     const cells: number[] = [];
-    if (n <= FEW) {
-      for (let i = 0; i < n; i++) {
-        if (seen[i]! < 0) continue;
-        const minX = boxes[4 * i]!;
-        const minY = boxes[4 * i + 1]!;
-        const maxX = boxes[4 * i + 2]!;
-        const maxY = boxes[4 * i + 3]!;
-        for (let j = i + 1; j < n; j++) {
-          if (boxes[4 * j]! > maxX || boxes[4 * j + 2]! < minX) continue;
-          if (boxes[4 * j + 1]! > maxY || boxes[4 * j + 3]! < minY) continue;
-          // Two that were held against each other in an earlier round have not moved since.
-          if (seen[j]! < 0 || (seen[i]! > 0 && seen[j]! > 0)) continue;
-          this.crossingCell(i, j, cells);
-        }
-      }
-    } else {
-      const index = new Flatbush(n);
-      for (let i = 0; i < n; i++)
-        index.add(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!);
-      index.finish();
-      for (let i = 0; i < n; i++) {
-        if (seen[i] !== 0) continue;
-        index.search(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!, (j) => {
-          if (seen[j]! > 0 || (seen[j] === 0 && j > i)) this.crossingCell(i, j, cells);
-          return false;
-        });
+    if (seen.length <= FEW) this.crossAll(cells);
+    else this.crossIndexed(cells);
+    for (let k = 0; k < cells.length; k += 2) vertices.at(cells[k]!, cells[k + 1]!);
+  }
+
+  private crossAll(cells: number[]): void {
+    const { boxes, seen } = this;
+    const n = seen.length;
+    for (let i = 0; i < n; i++) {
+      if (seen[i]! < 0) continue;
+      const minX = boxes[4 * i]!;
+      const minY = boxes[4 * i + 1]!;
+      const maxX = boxes[4 * i + 2]!;
+      const maxY = boxes[4 * i + 3]!;
+      for (let j = i + 1; j < n; j++) {
+        if (boxes[4 * j]! > maxX || boxes[4 * j + 2]! < minX) continue;
+        if (boxes[4 * j + 1]! > maxY || boxes[4 * j + 3]! < minY) continue;
+        // Two that were held against each other in an earlier round have not moved since.
+        if (seen[j]! < 0 || (seen[i]! > 0 && seen[j]! > 0)) continue;
+        this.crossingCell(i, j, cells);
       }
     }
-    for (let k = 0; k < cells.length; k += 2) vertices.at(cells[k]!, cells[k + 1]!);
+  }
+
+  private crossIndexed(cells: number[]): void {
+    const { boxes, seen } = this;
+    const n = seen.length;
+    const index = new Flatbush(n);
+    for (let i = 0; i < n; i++)
+      index.add(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!);
+    index.finish();
+    for (let i = 0; i < n; i++) {
+      if (seen[i] !== 0) continue;
+      index.search(boxes[4 * i]!, boxes[4 * i + 1]!, boxes[4 * i + 2]!, boxes[4 * i + 3]!, (j) => {
+        if (seen[j]! > 0 || (seen[j] === 0 && j > i)) this.crossingCell(i, j, cells);
+        return false;
+      });
+    }
   }
 
   /** Appends the cell in which pieces i and j cross inside both; nothing where they do not. */
@@ -185,45 +193,52 @@ class Noding {
 
   /** Finds the vertices that each piece must run through, other than its own ends; false when there are none. */
   private findHits(): boolean {
-    const { seen, boxes } = this;
-    const { a: x, b: y } = this.vertices;
-    const n = x.length;
-    let index: Flatbush | null = null;
-    if (n > FEW) {
-      index = new Flatbush(n);
-      for (let v = 0; v < n; v++) index.add(x[v]!, y[v]!, x[v]!, y[v]!);
-      index.finish();
-    }
+    const { seen } = this;
+    const n = this.vertices.a.length;
+    const index = n > FEW ? this.vertexIndex() : null;
     let found = false;
     for (let i = 0; i < seen.length; i++) {
       const start = seen[i]!;
       if (start < 0 || start === n) continue;
-      let hits: number[] | null = null;
-      // A cell reaches half a unit from its centre, so that one beside the box may still be entered.
-      const minX = boxes[4 * i]! - 1;
-      const minY = boxes[4 * i + 1]! - 1;
-      const maxX = boxes[4 * i + 2]! + 1;
-      const maxY = boxes[4 * i + 3]! + 1;
-      if (index) {
-        index.search(minX, minY, maxX, maxY, (v) => {
-          if (v < start || !this.isHit(i, v)) return false;
-          if (hits) hits.push(v);
-          else hits = [v];
-          return false;
-        });
-      } else {
-        for (let v = start; v < n; v++) {
-          if (x[v]! < minX || x[v]! > maxX || y[v]! < minY || y[v]! > maxY || !this.isHit(i, v)) continue;
-          if (hits) hits.push(v);
-          else hits = [v];
-        }
-      }
-      seen[i] = hits ? -1 : n;
-      if (!hits) continue;
+      const hits = index ? this.hitsIndexed(i, start, index) : this.hitsAmongAll(i, start);
+      seen[i] = hits.length > 0 ? -1 : n;
+      if (hits.length === 0) continue;
       this.through[i] = this.inOrder(i, hits);
       found = true;
     }
     return found;
+  }
+
+  private vertexIndex(): Flatbush {
+    const { a: x, b: y } = this.vertices;
+    const index = new Flatbush(x.length);
+    for (let v = 0; v < x.length; v++) index.add(x[v]!, y[v]!, x[v]!, y[v]!);
+    index.finish();
+    return index;
+  }
+
+  /** Of the vertices from `start` on those that a piece hits. */
+  private hitsAmongAll(i: number, start: number): number[] {
+    const { boxes } = this;
+    const { a: x, b: y } = this.vertices;
+    // A cell reaches half a unit from its centre, so that one beside the box may still be entered.
+    const minX = boxes[4 * i]! - 1;
+    const minY = boxes[4 * i + 1]! - 1;
+    const maxX = boxes[4 * i + 2]! + 1;
+    const maxY = boxes[4 * i + 3]! + 1;
+    let hits = NONE;
+    for (let v = start; v < x.length; v++) {
+      if (x[v]! < minX || x[v]! > maxX || y[v]! < minY || y[v]! > maxY || !this.isHit(i, v)) continue;
+      if (hits === NONE) hits = [v];
+      else hits.push(v);
+    }
+    return hits;
+  }
+
+  /** The same by an index of all vertices. */
+  private hitsIndexed(i: number, start: number, index: Flatbush): number[] {
+    const [minX, minY, maxX, maxY] = this.boxes.slice(4 * i, 4 * i + 4);
+    return index.search(minX! - 1, minY! - 1, maxX! + 1, maxY! + 1, (v) => v >= start && this.isHit(i, v));
   }
 
   /** Whether a piece enters the cell of a vertex that is not its own end. */
@@ -245,7 +260,8 @@ class Noding {
   }
 }
 
-const NONE: readonly number[] = [];
+/** Nothing is ever put into it. */
+const NONE: number[] = [];
 
 /**
  * Whether the segment enters the unit cell about (cx, cy): its lower and left edges belong to it, its upper

@@ -6,6 +6,6 @@ export default defineConfig({
   root: fileURLToPath(new URL('../../', import.meta.url)),
   test: {
     include: ['tests/mutation/geometry-tests.ts', 'tests/mutation/fits-tests.ts'],
-    env: { SLABWRIGHT_PLANS: '240', SLABWRIGHT_RUNS: '12' },
+    env: { SLABWRIGHT_PLANS: '80', SLABWRIGHT_RUNS: '8' },
   },
 });

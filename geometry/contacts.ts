@@ -32,57 +32,62 @@ export const BESIDE = 2;
 export function contacts(lines: Lines, busy: Int32Array): void {
   const mark = scratch.mark();
   const runs = monotoneRuns(lines, busy);
-  if (runs.count <= FEW_RUNS) compareAll(lines, runs, busy);
+  if (runs.end <= FEW_RUNS * SIZE) compareAll(lines, runs, busy);
   else compareIndexed(lines, runs, busy);
   scratch.release(mark);
 }
 
-/** Boxes in whole cells, each of what stands from `start` up to `end`. */
+/**
+ * Boxes in whole cells, each of what stands from `START` up to `END`. They go by the place in the column at which they
+ * begin; a column for each number would take longer to make than to look at.
+ */
 interface Boxes {
-  count: number;
-  readonly start: Int32Array;
-  readonly end: Int32Array;
-  readonly minX: Int32Array;
-  readonly minY: Int32Array;
-  readonly maxX: Int32Array;
-  readonly maxY: Int32Array;
+  /** Where the next one would begin. */
+  end: number;
+  readonly at: Int32Array;
 }
 
-function boxes(room: number): Boxes {
-  return {
-    count: 0,
-    start: scratch.int32(room),
-    end: scratch.int32(room),
-    minX: scratch.int32(room),
-    minY: scratch.int32(room),
-    maxX: scratch.int32(room),
-    maxY: scratch.int32(room),
-  };
-}
+/** Numbers to a box, and the place of each. */
+const SIZE = 6;
+const START = 0;
+const END = 1;
+const MIN_X = 2;
+const MIN_Y = 3;
+const MAX_X = 4;
+const MAX_Y = 5;
 
-function compareIndexed(lines: Lines, runs: Boxes, busy: Int32Array): void {
-  const { count, minX, minY, maxX, maxY } = runs;
-  const index = new Flatbush(count);
-  for (let r = 0; r < count; r++) index.add(minX[r]!, minY[r]!, maxX[r]!, maxY[r]!);
+const boxes = (room: number): Boxes => ({ end: 0, at: scratch.int32(SIZE * room) });
+
+function compareIndexed(lines: Lines, { end, at }: Boxes, busy: Int32Array): void {
+  const index = new Flatbush(end / SIZE);
+  for (let r = 0; r < end; r += SIZE)
+    index.add(at[r + MIN_X]!, at[r + MIN_Y]!, at[r + MAX_X]!, at[r + MAX_Y]!);
   index.finish();
-  for (let r = 0; r < count; r++) {
-    index.search(minX[r]! - MARGIN, minY[r]! - MARGIN, maxX[r]! + MARGIN, maxY[r]! + MARGIN, (other) => {
-      if (other > r) compareRuns(lines, runs, r, other, busy);
-      return false;
-    });
+  for (let r = 0; r < end; r += SIZE) {
+    index.search(
+      at[r + MIN_X]! - MARGIN,
+      at[r + MIN_Y]! - MARGIN,
+      at[r + MAX_X]! + MARGIN,
+      at[r + MAX_Y]! + MARGIN,
+      (k) => {
+        if (k * SIZE > r) compareRuns(lines, at, r, k * SIZE, busy);
+        return false;
+      },
+    );
   }
 }
 
 /** Source by source, so that whole outlines which lie apart are passed over. */
 function compareAll(lines: Lines, runs: Boxes, busy: Int32Array): void {
   const groups = bySource(lines, runs);
-  for (let a = 0; a < groups.count; a++) {
-    const end = groups.end[a]!;
-    for (let r = groups.start[a]!; r < end; r++) compareWith(lines, runs, r, r + 1, end, busy);
-    for (let b = a + 1; b < groups.count; b++) {
-      if (!near(groups, a, groups, b)) continue;
-      for (let r = groups.start[a]!; r < end; r++) {
-        if (near(runs, r, groups, b)) compareWith(lines, runs, r, groups.start[b]!, groups.end[b]!, busy);
+  const { at } = groups;
+  for (let a = 0; a < groups.end; a += SIZE) {
+    const end = at[a + END]!;
+    for (let r = at[a + START]!; r < end; r += SIZE) compareWith(lines, runs, r, r + SIZE, end, busy);
+    for (let b = a + SIZE; b < groups.end; b += SIZE) {
+      if (!near(at, a, at, b)) continue;
+      for (let r = at[a + START]!; r < end; r += SIZE) {
+        if (near(runs.at, r, at, b)) compareWith(lines, runs, r, at[b + START]!, at[b + END]!, busy);
       }
     }
   }
@@ -91,47 +96,46 @@ function compareAll(lines: Lines, runs: Boxes, busy: Int32Array): void {
 /** Run r against those from `start` up to `end`. */
 function compareWith(
   lines: Lines,
-  runs: Boxes,
+  { at }: Boxes,
   r: number,
   start: number,
   end: number,
   busy: Int32Array,
 ): void {
-  const { minX, minY, maxX, maxY } = runs;
-  const left = minX[r]! - MARGIN;
-  const right = maxX[r]! + MARGIN;
-  const low = minY[r]! - MARGIN;
-  const high = maxY[r]! + MARGIN;
-  for (let other = start; other < end; other++) {
-    if (minX[other]! > right || maxX[other]! < left || minY[other]! > high || maxY[other]! < low) continue;
-    compareRuns(lines, runs, r, other, busy);
+  const left = at[r + MIN_X]! - MARGIN;
+  const right = at[r + MAX_X]! + MARGIN;
+  const low = at[r + MIN_Y]! - MARGIN;
+  const high = at[r + MAX_Y]! + MARGIN;
+  for (let s = start; s < end; s += SIZE) {
+    if (at[s + MIN_X]! > right || at[s + MAX_X]! < left) continue;
+    if (at[s + MIN_Y]! > high || at[s + MAX_Y]! < low) continue;
+    compareRuns(lines, at, r, s, busy);
   }
 }
 
-const near = (p: Boxes, i: number, q: Boxes, j: number): boolean =>
-  p.minX[i]! - MARGIN <= q.maxX[j]! &&
-  q.minX[j]! - MARGIN <= p.maxX[i]! &&
-  p.minY[i]! - MARGIN <= q.maxY[j]! &&
-  q.minY[j]! - MARGIN <= p.maxY[i]!;
+const near = (p: Int32Array, i: number, q: Int32Array, j: number): boolean =>
+  p[i + MIN_X]! - MARGIN <= q[j + MAX_X]! &&
+  q[j + MIN_X]! - MARGIN <= p[i + MAX_X]! &&
+  p[i + MIN_Y]! - MARGIN <= q[j + MAX_Y]! &&
+  q[j + MIN_Y]! - MARGIN <= p[i + MAX_Y]!;
 
 /** The runs of each source, with the box around them. */
 function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
   const groups = boxes(sources.count);
+  const { at } = groups;
   let g = -1;
-  for (let r = 0; r < runs.count; r++) {
-    if (g < 0 || source[runs.start[r]!] !== source[runs.start[groups.start[g]!]!]) {
-      g = groups.count++;
-      groups.start[g] = r;
-      groups.minX[g] = runs.minX[r]!;
-      groups.minY[g] = runs.minY[r]!;
-      groups.maxX[g] = runs.maxX[r]!;
-      groups.maxY[g] = runs.maxY[r]!;
+  for (let r = 0; r < runs.end; r += SIZE) {
+    if (g < 0 || source[runs.at[r + START]!] !== source[runs.at[at[g + START]! + START]!]) {
+      g = groups.end;
+      groups.end += SIZE;
+      at[g + START] = r;
+      for (let k = MIN_X; k <= MAX_Y; k++) at[g + k] = runs.at[r + k]!;
     }
-    groups.end[g] = r + 1;
-    groups.minX[g] = Math.min(groups.minX[g]!, runs.minX[r]!);
-    groups.minY[g] = Math.min(groups.minY[g]!, runs.minY[r]!);
-    groups.maxX[g] = Math.max(groups.maxX[g]!, runs.maxX[r]!);
-    groups.maxY[g] = Math.max(groups.maxY[g]!, runs.maxY[r]!);
+    at[g + END] = r + SIZE;
+    at[g + MIN_X] = Math.min(at[g + MIN_X]!, runs.at[r + MIN_X]!);
+    at[g + MIN_Y] = Math.min(at[g + MIN_Y]!, runs.at[r + MIN_Y]!);
+    at[g + MAX_X] = Math.max(at[g + MAX_X]!, runs.at[r + MAX_X]!);
+    at[g + MAX_Y] = Math.max(at[g + MAX_Y]!, runs.at[r + MAX_Y]!);
   }
   return groups;
 }
@@ -140,8 +144,8 @@ function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
 function monotoneRuns(lines: Lines, busy: Int32Array): Boxes {
   const { cx, cy, to, source } = lines;
   const runs = boxes(to.length);
-  const { start, end, minX, minY, maxX, maxY } = runs;
-  let r = -1;
+  const { at } = runs;
+  let r = -SIZE;
   let heading = -1;
   for (let i = 0; i < to.length; i++) {
     const j = to[i]!;
@@ -158,21 +162,26 @@ function monotoneRuns(lines: Lines, busy: Int32Array): Boxes {
       markBefore(lines, i, busy);
     }
     const way = (dx >= 0 ? 0 : 1) + (dy >= 0 ? 0 : 2);
-    if (r < 0 || way !== heading || end[r] !== i || source[start[r]!] !== source[i] || i - start[r]! >= RUN) {
-      r++;
+    const goesOn =
+      way === heading &&
+      at[r + END] === i &&
+      source[at[r + START]!] === source[i] &&
+      i - at[r + START]! < RUN;
+    if (!goesOn) {
+      r += SIZE;
       heading = way;
-      start[r] = i;
-      minX[r] = dx < 0 ? bx : ax;
-      maxX[r] = dx < 0 ? ax : bx;
-      minY[r] = dy < 0 ? by : ay;
-      maxY[r] = dy < 0 ? ay : by;
-    } else if (dx < 0) minX[r] = bx;
-    else maxX[r] = bx;
-    end[r] = i + 1;
-    if (dy < 0) minY[r] = Math.min(minY[r]!, by);
-    else maxY[r] = Math.max(maxY[r]!, by);
+      at[r + START] = i;
+      at[r + MIN_X] = dx < 0 ? bx : ax;
+      at[r + MAX_X] = dx < 0 ? ax : bx;
+      at[r + MIN_Y] = dy < 0 ? by : ay;
+      at[r + MAX_Y] = dy < 0 ? ay : by;
+    } else {
+      at[r + (dx < 0 ? MIN_X : MAX_X)] = bx;
+      at[r + (dy < 0 ? MIN_Y : MAX_Y)] = by;
+    }
+    at[r + END] = i + 1;
   }
-  runs.count = r + 1;
+  runs.end = r + SIZE;
   return runs;
 }
 
@@ -183,15 +192,15 @@ function markBefore({ first, source, to }: Lines, i: number, busy: Int32Array): 
   if (to[before] === i) busy[before] = 1;
 }
 
-function compareRuns(lines: Lines, runs: Boxes, p: number, q: number, busy: Int32Array): void {
-  const minX = Math.max(runs.minX[p]!, runs.minX[q]!) - MARGIN;
-  const maxX = Math.min(runs.maxX[p]!, runs.maxX[q]!) + MARGIN;
-  const minY = Math.max(runs.minY[p]!, runs.minY[q]!) - MARGIN;
-  const maxY = Math.min(runs.maxY[p]!, runs.maxY[q]!) + MARGIN;
+function compareRuns(lines: Lines, at: Int32Array, p: number, q: number, busy: Int32Array): void {
+  const minX = Math.max(at[p + MIN_X]!, at[q + MIN_X]!) - MARGIN;
+  const maxX = Math.min(at[p + MAX_X]!, at[q + MAX_X]!) + MARGIN;
+  const minY = Math.max(at[p + MIN_Y]!, at[q + MIN_Y]!) - MARGIN;
+  const maxY = Math.min(at[p + MAX_Y]!, at[q + MAX_Y]!) + MARGIN;
   const { to } = lines;
-  for (let i = runs.start[p]!; i < runs.end[p]!; i++) {
+  for (let i = at[p + START]!; i < at[p + END]!; i++) {
     if (!inWindow(lines, i, minX, minY, maxX, maxY)) continue;
-    for (let j = runs.start[q]!; j < runs.end[q]!; j++) {
+    for (let j = at[q + START]!; j < at[q + END]!; j++) {
       if ((busy[i] === BESIDE && busy[j] === BESIDE) || !inWindow(lines, j, minX, minY, maxX, maxY)) continue;
       if (
         to[i] === j ? foldsBack(lines, i, j) : to[j] === i ? foldsBack(lines, j, i) : comesNear(lines, i, j)

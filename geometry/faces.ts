@@ -158,22 +158,30 @@ class FaceFinder {
       spokes[filled[from[e]!]!++] = 2 * e;
       spokes[filled[to[e]!]!++] = 2 * e + 1;
     }
+    const aheadX = scratch.int32(n);
+    const aheadY = scratch.int32(n);
     for (let v = 0; v < vertexCount; v++) {
       const start = first[v]!;
       const end = first[v + 1]!;
       // Of two it does not matter which comes first.
-      if (end - start > 2) this.sortAround(spokes, start, end);
+      if (end - start > 2) this.sortAround(spokes, start, end, aheadX, aheadY);
       // Counter-clockwise order: arriving against a spoke, the left face goes on along the one before.
       for (let i = start; i < end; i++) next[twin(spokes[i]!)] = spokes[i > start ? i - 1 : end - 1]!;
     }
   }
 
-  /** Sorts the half-edges from `start` up to `end`, which start at one vertex, counter-clockwise by where they head for; exact. */
-  private sortAround(spokes: Int32Array, start: number, end: number): void {
+  /**
+   * Sorts the half-edges from `start` up to `end`, which start at one vertex, counter-clockwise by where they head for;
+   * exact. How far that is away goes into the columns.
+   */
+  private sortAround(
+    spokes: Int32Array,
+    start: number,
+    end: number,
+    aheadX: Int32Array,
+    aheadY: Int32Array,
+  ): void {
     const { cellX, cellY, lines, from, to, lastSlot } = this.work;
-    const mark = scratch.mark();
-    const aheadX = scratch.int32(end - start);
-    const aheadY = scratch.int32(end - start);
     // By insertion: there are three or four as a rule.
     for (let i = start; i < end; i++) {
       const h = spokes[i]!;
@@ -185,17 +193,16 @@ class FaceFinder {
       const near = last < 0 ? -1 : onward ? lines.to[firstSlot(this.work, e)]! : last;
       const x = (near < 0 ? cellX[there]! : lines.cx[near]!) - cellX[here]!;
       const y = (near < 0 ? cellY[there]! : lines.cy[near]!) - cellY[here]!;
-      let k = i - start;
-      for (; k > 0 && isBefore(x, y, aheadX[k - 1]!, aheadY[k - 1]!); k--) {
-        spokes[start + k] = spokes[start + k - 1]!;
+      let k = i;
+      for (; k > start && isBefore(x, y, aheadX[k - 1]!, aheadY[k - 1]!); k--) {
+        spokes[k] = spokes[k - 1]!;
         aheadX[k] = aheadX[k - 1]!;
         aheadY[k] = aheadY[k - 1]!;
       }
-      spokes[start + k] = h;
+      spokes[k] = h;
       aheadX[k] = x;
       aheadY[k] = y;
     }
-    scratch.release(mark);
   }
 
   /** Whether the cycle runs counter-clockwise round a face of its own: its swept area is positive. */

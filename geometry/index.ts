@@ -19,7 +19,7 @@ export * from './lens.ts';
 export * from './nearest.ts';
 export * from './offsets.ts';
 export * from './once.ts';
-export * from './partition.ts';
+export { partition } from './partition.ts';
 export * from './plan.ts';
 export * from './point.ts';
 export * from './result.ts';

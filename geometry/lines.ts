@@ -4,6 +4,7 @@ import { FINEST_CELL, type Grid, gridFor } from './grid.ts';
 import type { Point } from './point.ts';
 import { flattenSide, type Ring, type Side, sideOf } from './ring.ts';
 import { Sources } from './sources.ts';
+import type { Straight } from './straight.ts';
 import { weldRings } from './weld.ts';
 
 /**
@@ -39,24 +40,31 @@ const SAGITTA = 2 ** -11;
 /** Points this near a circle lie on it, as a cut that ends on an arc does. */
 const ON_ARC = FINEST_CELL / 4;
 
-/** Lays out rings and open paths as slots on one grid. */
+/**
+ * Lays out rings and open paths as slots on one grid.
+ * @param straight what is known as columns, by source
+ */
 export function layOut(
   slabs: readonly Ring[],
   cuts: ReadonlyArray<readonly Point[]>,
   voids: readonly Ring[],
-  weld = 0,
+  weld: number,
+  straight: readonly (Straight | null)[],
 ): Lines {
   const laid = new Layout(new Sources(slabs.length, cuts.length, voids.length));
-  if (weld > 0) for (const { ring, sides } of weldRings(slabs, weld)) laid.add(ring, true, sides);
-  else for (const ring of slabs) laid.add(ring, true);
-  for (const path of cuts) laid.add(path, false);
-  for (const ring of voids) laid.add(ring, true);
+  let s = 0;
+  if (weld > 0) for (const { ring, sides } of weldRings(slabs, weld)) laid.add(ring, true, null, sides);
+  else for (const ring of slabs) laid.add(ring, true, straight[s++]);
+  s = slabs.length;
+  for (const path of cuts) laid.add(path, false, straight[s++]);
+  for (const ring of voids) laid.add(ring, true, straight[s++]);
   return laid.finish();
 }
 
 /** An outline or path that is to be laid out. */
 interface Strand {
   readonly ring: Ring;
+  readonly straight: Straight | null;
   readonly closed: boolean;
   /** What each side is called; its own number where null. */
   readonly names: readonly number[] | null;
@@ -75,10 +83,15 @@ class Layout {
   constructor(private readonly sources: Sources) {}
 
   /** Adds the next of the sources, in their order. */
-  add(ring: Ring, closed: boolean, names: readonly number[] | null = null): void {
-    this.strands.push({ ring, closed, names });
+  add(
+    ring: Ring,
+    closed: boolean,
+    straight: Straight | null = null,
+    names: readonly number[] | null = null,
+  ): void {
+    this.strands.push({ ring, straight, closed, names });
     this.points += ring.length;
-    if (closed && !this.hasArcs) this.hasArcs = ring.some((v) => v.via);
+    if (closed && !straight && !this.hasArcs) this.hasArcs = ring.some((v) => v.via);
   }
 
   finish(): Lines {
@@ -99,8 +112,20 @@ class Layout {
     let i = 0;
     let corner = 0;
     for (let s = 0; s < strands; s++) {
-      const { ring, closed, names } = this.strands[s]!;
+      const { ring, straight, closed, names } = this.strands[s]!;
       first[s] = i;
+      if (straight && !chords) {
+        for (let k = 0; k < straight.length; k += 2, i++) {
+          x[i] = straight[k]!;
+          y[i] = straight[k + 1]!;
+          to[i] = i + 1;
+          source[i] = s;
+          side[i] = k >> 1;
+        }
+        if (!closed && i > first[s]!) side[i - 1] = -1;
+        if (i > first[s]!) to[i - 1] = closed ? first[s]! : -1;
+        continue;
+      }
       for (let k = 0; k < ring.length; k++) {
         const name = !closed && k === ring.length - 1 ? -1 : names ? names[k]! : k;
         const along = chords?.get(corner++);

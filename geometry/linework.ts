@@ -8,6 +8,7 @@ import { PairTable } from './pair-table.ts';
 import type { Point } from './point.ts';
 import type { Ring } from './ring.ts';
 import type { Rows } from './rows.ts';
+import type { Straight } from './straight.ts';
 import { offLine, straightCrossing, type TrueLine, trueCrossing } from './true-lines.ts';
 
 /**
@@ -72,8 +73,9 @@ export function nodeLinework(
   cuts: ReadonlyArray<readonly Point[]>,
   voids: readonly Ring[],
   weld = 0,
+  straight: readonly (Straight | null)[] = [],
 ): NodedLinework {
-  const lines = layOut(slabs, cuts, voids, weld);
+  const lines = layOut(slabs, cuts, voids, weld, straight);
   const mark = scratch.mark();
   const busy = scratch.int32(lines.to.length).fill(0);
   contacts(lines, busy);

@@ -5,14 +5,11 @@ import { findFaces } from './faces.ts';
 import { nodeLinework } from './linework.ts';
 import { MeasuredZone } from './measured-zone.ts';
 import type { Partition, Plan, PlanProblem, Zone } from './plan.ts';
-import type { Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
-import type { Ring } from './ring.ts';
 import { rowLength } from './rows.ts';
 import { sortShort } from './sort-short.ts';
+import { inRange, type Straight } from './straight.ts';
 import { type Boundary, lengthsByCause } from './stretches.ts';
-
-const LARGEST = 1e9;
 
 /**
  * Splits slabs into zones along cuts, takes voids out, and attributes every stretch of every zone's boundary
@@ -26,13 +23,22 @@ const LARGEST = 1e9;
  * @returns a problem only when a coordinate is not finite or beyond 1e9.
  */
 export function partition(plan: Plan): Result<Partition, PlanProblem> {
-  const problem = findBadCoordinate(plan);
+  return partitionKnown(plan, []);
+}
+
+/** The same, where some of the plan's outlines and paths are known as columns: slabs, then cuts, then voids. */
+export function partitionKnown(
+  plan: Plan,
+  straight: readonly (Straight | null)[],
+): Result<Partition, PlanProblem> {
+  const problem = findBadCoordinate(plan, straight);
   if (problem) return fail(problem);
   const work = nodeLinework(
     plan.slabs,
     plan.cuts.map((c) => c.path),
     plan.voids,
     plan.weld,
+    straight,
   );
   const { halfEdges, winding } = findFaces(work);
   const mark = scratch.mark();
@@ -41,25 +47,21 @@ export function partition(plan: Plan): Result<Partition, PlanProblem> {
   return ok(made);
 }
 
-function findBadCoordinate({ slabs, cuts, voids }: Plan): PlanProblem | null {
+function findBadCoordinate(
+  { slabs, cuts, voids }: Plan,
+  straight: readonly (Straight | null)[],
+): PlanProblem | null {
   const bad = (kind: PlanProblem['kind'], index: number): PlanProblem => ({
     code: 'plan/not-finite',
     kind,
     index,
   });
-  for (let i = 0; i < slabs.length; i++) if (!inRange(slabs[i]!)) return bad('slab', i);
-  for (let i = 0; i < cuts.length; i++) if (!inRange(cuts[i]!.path)) return bad('cut', i);
-  for (let i = 0; i < voids.length; i++) if (!inRange(voids[i]!)) return bad('void', i);
+  let s = 0;
+  for (let i = 0; i < slabs.length; i++) if (!straight[s++] && !inRange(slabs[i]!)) return bad('slab', i);
+  for (let i = 0; i < cuts.length; i++) if (!straight[s++] && !inRange(cuts[i]!.path)) return bad('cut', i);
+  for (let i = 0; i < voids.length; i++) if (!straight[s++] && !inRange(voids[i]!)) return bad('void', i);
   return null;
 }
-
-function inRange(ring: Ring): boolean {
-  for (const v of ring) if (!isInRange(v) || (v.via && !isInRange(v.via))) return false;
-  return true;
-}
-
-/** False for what is not a number, too. */
-const isInRange = ({ x, y }: Point): boolean => Math.abs(x) <= LARGEST && Math.abs(y) <= LARGEST;
 
 class MeasuredPartition implements Partition {
   private voidsListed: Partition['voids'] | null = null;

@@ -1,10 +1,11 @@
 import RBush from 'rbush';
-import { partition } from './partition.ts';
+import { partitionKnown } from './partition.ts';
 import type { Partition, Plan, PlanProblem } from './plan.ts';
 import type { Box, Point } from './point.ts';
 import { fail, ok, type Result } from './result.ts';
 import { type Ring, ringBox } from './ring.ts';
 import { sortShort } from './sort-short.ts';
+import { type Straight, Straightener } from './straight.ts';
 
 /** Slabs whose boxes touch, directly or by way of each other, with what lies on them; lists are in the order of ids. */
 export interface SitePart {
@@ -21,15 +22,15 @@ export interface SiteUpdate {
   readonly gone: readonly SitePart[];
 }
 
-interface SlabEntry extends Box {
-  readonly id: string;
-  readonly ring: Ring;
-  readonly cuts: ReadonlyArray<readonly Point[]>;
-}
-
 interface VoidEntry extends Box {
   readonly id: string;
   readonly ring: Ring;
+  readonly straight: Straight | null;
+}
+
+interface SlabEntry extends VoidEntry {
+  readonly cuts: ReadonlyArray<readonly Point[]>;
+  readonly straightCuts: ReadonlyArray<Straight | null>;
 }
 
 /** Boxes that come within this of each other may touch. */
@@ -50,6 +51,7 @@ export class Site {
   private readonly partOf = new Map<string, SitePart>();
   private readonly dirty = new Set<string>();
   private readonly gone = new Set<SitePart>();
+  private readonly straightener = new Straightener();
 
   /**
    * An empty site.
@@ -61,7 +63,9 @@ export class Site {
   setSlab(id: string, ring: Ring, cuts: ReadonlyArray<readonly Point[]>): void {
     this.removeSlab(id);
     const { minX, minY, maxX, maxY } = grown(ringBox(ring), MARGIN + this.weld);
-    const entry: SlabEntry = { id, ring, cuts, minX, minY, maxX, maxY };
+    const straight = this.straightener.take(ring);
+    const straightCuts = cuts.map((path) => this.straightener.take(path));
+    const entry: SlabEntry = { id, ring, straight, cuts, straightCuts, minX, minY, maxX, maxY };
     this.slabs.set(id, entry);
     this.newSlabs.add(entry);
   }
@@ -70,7 +74,8 @@ export class Site {
   setVoid(id: string, ring: Ring): void {
     this.removeVoid(id);
     const { minX, minY, maxX, maxY } = grown(ringBox(ring), MARGIN);
-    const entry: VoidEntry = { id, ring, minX, minY, maxX, maxY };
+    const straight = this.straightener.take(ring);
+    const entry: VoidEntry = { id, ring, straight, minX, minY, maxX, maxY };
     this.voids.set(id, entry);
     this.newVoids.add(entry);
   }
@@ -174,12 +179,11 @@ export class Site {
         paths.push({ slab, path });
       });
     });
-    const made = partition({
-      slabs: slabs.map(ringOf),
-      cuts: paths,
-      voids: voids.map(ringOf),
-      weld: this.weld,
-    });
+    const plan: Plan = { slabs: slabs.map(ringOf), cuts: paths, voids: voids.map(ringOf), weld: this.weld };
+    const straight = slabs.map(straightOf);
+    for (const { straightCuts } of slabs) straight.push(...straightCuts);
+    for (const v of voids) straight.push(v.straight);
+    const made = partitionKnown(plan, straight);
     if (!made.ok) return fail(made.problem);
     const part: SitePart = { slabs: slabs.map(idOf), cuts, voids: voids.map(idOf), partition: made.value };
     for (const { id } of slabs) {
@@ -193,6 +197,8 @@ export class Site {
 const idOf = (entry: { readonly id: string }): string => entry.id;
 
 const ringOf = (entry: { readonly ring: Ring }): Ring => entry.ring;
+
+const straightOf = (entry: VoidEntry): Straight | null => entry.straight;
 
 const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
   a.id < b.id ? -1 : a.id > b.id ? 1 : 0;

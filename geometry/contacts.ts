@@ -1,4 +1,5 @@
 import Flatbush from 'flatbush';
+import { anyNegative } from './any-negative.ts';
 import { scratch } from './columns.ts';
 import type { Lines } from './lines.ts';
 
@@ -107,17 +108,21 @@ function compareWith(
   const low = at[r + MIN_Y]! - MARGIN;
   const high = at[r + MAX_Y]! + MARGIN;
   for (let s = start; s < end; s += SIZE) {
-    if (at[s + MIN_X]! > right || at[s + MAX_X]! < left) continue;
-    if (at[s + MIN_Y]! > high || at[s + MAX_Y]! < low) continue;
+    if (
+      anyNegative(right - at[s + MIN_X]!, at[s + MAX_X]! - left, high - at[s + MIN_Y]!, at[s + MAX_Y]! - low)
+    )
+      continue;
     compareRuns(lines, at, r, s, busy);
   }
 }
 
 const near = (p: Int32Array, i: number, q: Int32Array, j: number): boolean =>
-  p[i + MIN_X]! - MARGIN <= q[j + MAX_X]! &&
-  q[j + MIN_X]! - MARGIN <= p[i + MAX_X]! &&
-  p[i + MIN_Y]! - MARGIN <= q[j + MAX_Y]! &&
-  q[j + MIN_Y]! - MARGIN <= p[i + MAX_Y]!;
+  !anyNegative(
+    q[j + MAX_X]! - p[i + MIN_X]! + MARGIN,
+    p[i + MAX_X]! - q[j + MIN_X]! + MARGIN,
+    q[j + MAX_Y]! - p[i + MIN_Y]! + MARGIN,
+    p[i + MAX_Y]! - q[j + MIN_Y]! + MARGIN,
+  );
 
 /** The runs of each source, with the box around them. */
 function bySource({ source, sources }: Lines, runs: Boxes): Boxes {
@@ -225,10 +230,14 @@ function inWindow(
   const j = to[i]!;
   const ax = cx[i]!;
   const bx = cx[j]!;
-  if ((ax < minX && bx < minX) || (ax > maxX && bx > maxX)) return false;
   const ay = cy[i]!;
   const by = cy[j]!;
-  return !((ay < minY && by < minY) || (ay > maxY && by > maxY));
+  return !anyNegative(
+    Math.max(ax, bx) - minX,
+    maxX - Math.min(ax, bx),
+    Math.max(ay, by) - minY,
+    maxY - Math.min(ay, by),
+  );
 }
 
 /** Whether two pieces go much the same way on lines that are truly apart. */

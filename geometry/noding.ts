@@ -1,4 +1,5 @@
 import Flatbush from 'flatbush';
+import { anyNegative } from './any-negative.ts';
 import { scratch } from './columns.ts';
 import { PairTable } from './pair-table.ts';
 
@@ -137,8 +138,15 @@ class Noding {
       const maxX = boxes[4 * i + 2]!;
       const maxY = boxes[4 * i + 3]!;
       for (let j = i + 1; j < n; j++) {
-        if (boxes[4 * j]! > maxX || boxes[4 * j + 2]! < minX) continue;
-        if (boxes[4 * j + 1]! > maxY || boxes[4 * j + 3]! < minY) continue;
+        if (
+          anyNegative(
+            maxX - boxes[4 * j]!,
+            boxes[4 * j + 2]! - minX,
+            maxY - boxes[4 * j + 1]!,
+            boxes[4 * j + 3]! - minY,
+          )
+        )
+          continue;
         // Two that were held against each other in an earlier round have not moved since.
         if (seen[j]! < 0 || (seen[i]! > 0 && seen[j]! > 0)) continue;
         this.crossingCell(i, j, cells);
@@ -228,7 +236,7 @@ class Noding {
     const maxY = boxes[4 * i + 3]! + 1;
     let hits = NONE;
     for (let v = start; v < x.length; v++) {
-      if (x[v]! < minX || x[v]! > maxX || y[v]! < minY || y[v]! > maxY || !this.isHit(i, v)) continue;
+      if (anyNegative(x[v]! - minX, maxX - x[v]!, y[v]! - minY, maxY - y[v]!) || !this.isHit(i, v)) continue;
       if (hits === NONE) hits = [v];
       else hits.push(v);
     }

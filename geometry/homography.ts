@@ -291,9 +291,14 @@ function standardise(
   return residuals.map((r, i) => {
     const k = 2 * i;
     const [xx, xy, yy] = [left.get(k, k), left.get(k, k + 1), left.get(k + 1, k + 1)];
-    const spread = xx * yy - xy * xy;
-    // What the fit takes up whole, another point could not check.
-    if (!(spread > 1e-9 * errors.get(k, k) * errors.get(k + 1, k + 1))) return 0;
-    return Math.sqrt(Math.max(0, (yy * r.x * r.x - 2 * xy * r.x * r.y + xx * r.y * r.y) / spread));
+    // Along the axes of the ellipse, each by itself; what the fit takes up whole, nothing checks.
+    const unchecked = 1e-9 * (errors.get(k, k) + errors.get(k + 1, k + 1));
+    const middle = (xx + yy) / 2;
+    const reach = Math.hypot((xx - yy) / 2, xy);
+    const angle = Math.atan2(2 * xy, xx - yy) / 2;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const along = middle + reach > unchecked ? (r.x * c + r.y * s) ** 2 / (middle + reach) : 0;
+    const across = middle - reach > unchecked ? (r.y * c - r.x * s) ** 2 / (middle - reach) : 0;
+    return Math.sqrt(along + across);
   });
 }

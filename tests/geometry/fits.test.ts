@@ -384,6 +384,20 @@ describe('a rectification', () => {
     for (const s of fit.standardised) expect(s / fit.standardised[0]!).toBeCloseTo(1, 3);
   });
 
+  test('a mark that is checked one way only is found out that way', () => {
+    // Four marks fix it; a fifth is known north to south, and hardly east to west.
+    const points = seenAs(through, ground.slice(0, 5));
+    const at = none(5, 0.002 ** 2);
+    at[8]![8] = 100;
+    const off = (x: number, y: number) =>
+      fitted(
+        points.map((p, i) => (i === 4 ? { ...p, at: { x: p.at.x + x, y: p.at.y + y } } : p)),
+        { seen: 0.1, at },
+      ).standardised[4]!;
+    expect(off(0.5, 0)).toBeLessThan(0.1);
+    expect(off(0, 0.5)).toBeGreaterThan(10);
+  });
+
   test('its standardised residuals are about one by chance: their mean square is, over fifty shaken pictures', () => {
     // Each is a length over √2 of the deviation of a coordinate; the mean of chi-square with two degrees is two.
     const random = randomNumbers(7);

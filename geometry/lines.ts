@@ -118,31 +118,28 @@ class Layout {
         for (let k = 0; k < straight.length; k += 2, i++) {
           x[i] = straight[k]!;
           y[i] = straight[k + 1]!;
-          to[i] = i + 1;
-          source[i] = s;
           side[i] = k >> 1;
         }
-        if (!closed && i > first[s]!) side[i - 1] = -1;
-        if (i > first[s]!) to[i - 1] = closed ? first[s]! : -1;
-        continue;
-      }
-      for (let k = 0; k < ring.length; k++) {
-        const name = !closed && k === ring.length - 1 ? -1 : names ? names[k]! : k;
-        const along = chords?.get(corner++);
-        let p: Point = ring[k]!;
-        for (let c = 0; ; c++) {
-          x[i] = p.x;
-          y[i] = p.y;
-          to[i] = i + 1;
-          source[i] = s;
-          side[i] = name;
-          if (along) arcs![i] = along.arc;
-          i++;
-          if (!along || c + 1 >= along.points.length) break;
-          p = along.points[c]!;
+      } else {
+        for (let k = 0; k < ring.length; k++) {
+          const along = chords?.get(corner++);
+          let p: Point = ring[k]!;
+          for (let c = 0; ; c++) {
+            x[i] = p.x;
+            y[i] = p.y;
+            side[i] = names ? names[k]! : k;
+            if (along) arcs![i] = along.arc;
+            i++;
+            if (!along || c + 1 >= along.points.length) break;
+            p = along.points[c]!;
+          }
         }
       }
-      if (i > first[s]!) to[i - 1] = closed ? first[s]! : -1;
+      if (i === first[s]) continue;
+      source.fill(s, first[s], i);
+      for (let k = first[s]!; k < i; k++) to[k] = k + 1;
+      to[i - 1] = closed ? first[s]! : -1;
+      if (!closed) side[i - 1] = -1;
     }
     first[strands] = i;
     const grid = gridFor(x, y);

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import {
+  arcLength,
+  arcThrough,
   areaDeviation as areaDeviations,
   bandArea,
   circleRing,
@@ -7,9 +9,12 @@ import {
   lengthDeviation as lengthDeviations,
   type Partition,
   type Plan,
+  type PlanPoint,
+  type Point,
   partition,
   type Ring,
   weldRings,
+  type Zone,
 } from '../../geometry/index.ts';
 import { normal, randomNumbers } from '../random/numbers.ts';
 
@@ -138,6 +143,98 @@ describe('uncertainty', () => {
     }
     expect(Math.abs(areaDeviation(curved, zones, sigma) / deviation(areas.all!) - 1)).toBeLessThan(KNOWN);
   }, 120_000);
+
+  test('each point by itself: as fast as the area changes when it is moved, arcs and all', () => {
+    // Central differences of the areas themselves, which know nothing of the closed form.
+    const h = 1e-4;
+    const moved = (wanted: PlanPoint, dx: number, dy: number): Plan => {
+      const is = (kind: PlanPoint['kind'], index: number, vertex: number, via: boolean) =>
+        wanted.kind === kind && wanted.index === index && wanted.vertex === vertex && wanted.via === via;
+      const by = <T extends { x: number; y: number }>(p: T, here: boolean): T =>
+        here ? { ...p, x: p.x + dx, y: p.y + dy } : p;
+      const ring = (kind: 'slab' | 'void') => (r: Ring, index: number) =>
+        r.map((v, k) => ({
+          ...by(v, is(kind, index, k, false)),
+          via: v.via ? by(v.via, is(kind, index, k, true)) : null,
+        }));
+      return {
+        slabs: curved.slabs.map(ring('slab')),
+        cuts: curved.cuts.map((c, i) => ({
+          ...c,
+          path: c.path.map((p, k) => by(p, is('cut', i, k, false))),
+        })),
+        voids: curved.voids.map(ring('void')),
+      };
+    };
+    const isLeft = (z: Zone) => z.netRings[0]!.some((p) => p.x < 0.1);
+    const area = (plan: Plan, left: boolean) => made(plan).zones.find((z) => isLeft(z) === left)!.netArea;
+    const points: PlanPoint[] = [];
+    const gather = (kind: 'slab' | 'void') => (r: Ring, index: number) => {
+      r.forEach((v, vertex) => {
+        points.push({ at: v, kind, index, vertex, via: false });
+        if (v.via) points.push({ at: v.via, kind, index, vertex, via: true });
+      });
+    };
+    curved.slabs.forEach(gather('slab'));
+    curved.voids.forEach(gather('void'));
+    curved.cuts[0]!.path.forEach((at, vertex) => {
+      points.push({ at, kind: 'cut', index: 0, vertex, via: false });
+    });
+    const { zones } = made(curved);
+    for (const p of points) {
+      for (const zone of zones) {
+        const slope = (dx: number, dy: number) =>
+          (area(moved(p, dx, dy), isLeft(zone)) - area(moved(p, -dx, -dy), isLeft(zone))) / (2 * h);
+        const [gx, gy] = [slope(h, 0), slope(0, h)];
+        const own = (xx: number, xy: number, yy: number) =>
+          areaDeviations(curved, [zone], {
+            own: (q) =>
+              q.kind === p.kind && q.index === p.index && q.vertex === p.vertex && q.via === p.via
+                ? [xx, xy, yy]
+                : [0, 0, 0],
+            shared: null,
+          }).own;
+        const name = `${p.kind} ${p.index} ${p.vertex} ${p.via}`;
+        expect(own(1, 0, 0), `${name} x`).toBeCloseTo(Math.abs(gx), 5);
+        expect(own(0, 0, 1), `${name} y`).toBeCloseTo(Math.abs(gy), 5);
+        // And both together, with their signs.
+        expect(own(1, 1, 1), `${name} x + y`).toBeCloseTo(Math.abs(gx + gy), 5);
+      }
+    }
+  });
+
+  test('of an arc’s length, as fast as it changes when one of its three points is moved', () => {
+    const arcPlan = (a: Point, via: Point, b: Point): Plan => ({
+      slabs: [[{ ...a, via }, b, { x: 2, y: -3 }]],
+      cuts: [],
+      voids: [],
+    });
+    const start = { a: { x: 5, y: 1 }, via: { x: 4, y: 3 }, b: { x: 0, y: 2 } };
+    const plan = arcPlan(start.a, start.via, start.b);
+    const zone = made(plan).zones[0]!;
+    const arc = zone.stretches.filter((s) => s.cause.kind === 'side' && s.cause.side === 0);
+    const length = (p: typeof start) => arcLength(arcThrough(p.a, p.via, p.b)!);
+    const h = 1e-5;
+    for (const [name, vertex, via] of [
+      ['a', 0, false],
+      ['via', 0, true],
+      ['b', 1, false],
+    ] as const) {
+      const slope = (dx: number, dy: number) => {
+        const at = (s: number) =>
+          length({ ...start, [name]: { x: start[name].x + s * dx, y: start[name].y + s * dy } });
+        return (at(h) - at(-h)) / (2 * h);
+      };
+      const own = (xx: number, xy: number, yy: number) =>
+        lengthDeviations(plan, zone, arc, {
+          own: (q) => (q.vertex === vertex && q.via === via ? [xx, xy, yy] : [0, 0, 0]),
+          shared: null,
+        }).own;
+      expect(own(1, 0, 0), name).toBeCloseTo(Math.abs(slope(1, 0)), 5);
+      expect(own(0, 0, 1), name).toBeCloseTo(Math.abs(slope(0, 1)), 5);
+      expect(own(1, 1, 1), name).toBeCloseTo(Math.abs(slope(1, 1)), 5);
+    }
+  });
 
   test('of lengths: a straight side between two corners, and a whole circle', () => {
     const plan: Plan = { slabs: [rectangle(8, 5)], cuts: [], voids: [circleRing({ x: 4, y: 2 }, 0.5)] };

@@ -3,6 +3,7 @@ import '../geometry/partition.test.ts';
 import '../geometry/causes.test.ts';
 import '../geometry/columns.test.ts';
 import '../geometry/many.test.ts';
+import '../geometry/contacts.test.ts';
 import '../geometry/noding.test.ts';
 import '../geometry/outlines.test.ts';
 import '../geometry/ground.test.ts';

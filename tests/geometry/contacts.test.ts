@@ -1,0 +1,324 @@
+import { describe, expect, test } from 'vitest';
+import { BESIDE, contacts } from '../../geometry/contacts.ts';
+import type { Point, Ring } from '../../geometry/index.ts';
+import { layOut } from '../../geometry/lines.ts';
+import { randomNumbers } from '../random/numbers.ts';
+import { box } from './made.ts';
+
+/** The grid's, and its origin lies on a whole one: outlines of whole cells stay as they are. */
+const CELL = 2 ** -14;
+const cells = (points: ReadonlyArray<readonly [number, number]>): Point[] =>
+  points.map(([x, y]) => ({ x: x * CELL, y: y * CELL }));
+
+interface Piece {
+  readonly a: readonly [number, number];
+  readonly b: readonly [number, number];
+  readonly slot: number;
+  readonly next: number;
+}
+
+function told(rings: readonly Ring[], paths: readonly Point[][] = []) {
+  const lines = layOut(rings, paths, [], 0, []);
+  const busy = new Int32Array(lines.to.length);
+  contacts(lines, busy);
+  const pieces: Piece[] = [];
+  lines.to.forEach((next, slot) => {
+    if (next < 0) return;
+    pieces.push({ a: [lines.cx[slot]!, lines.cy[slot]!], b: [lines.cx[next]!, lines.cy[next]!], slot, next });
+  });
+  return { busy, pieces };
+}
+
+function fromPoint([px, py]: Piece['a'], { a, b }: Piece): number {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const d2 = dx * dx + dy * dy;
+  const t = d2 === 0 ? 0 : Math.max(0, Math.min(1, ((px - a[0]) * dx + (py - a[1]) * dy) / d2));
+  return Math.hypot(px - a[0] - t * dx, py - a[1] - t * dy);
+}
+
+/** How near two pieces come, 0 where they cross; by the ends and the sides they lie on. */
+function apart(p: Piece, q: Piece): number {
+  const side = ({ a, b }: Piece, [x, y]: Piece['a']) =>
+    Math.sign((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]));
+  if (side(p, q.a) * side(p, q.b) < 0 && side(q, p.a) * side(q, p.b) < 0) return 0;
+  return Math.min(fromPoint(p.a, q), fromPoint(p.b, q), fromPoint(q.a, p), fromPoint(q.b, p));
+}
+
+/** A closed outline of whole cells about a centre. */
+function around(random: () => number, x: number, y: number, reach: number, corners: number): Point[] {
+  return cells(
+    Array.from({ length: corners }, (_, i) => {
+      const angle = (2 * Math.PI * i) / corners;
+      const r = reach * (0.3 + 0.7 * random());
+      return [Math.round(x + r * Math.cos(angle)), Math.round(y + r * Math.sin(angle))] as const;
+    }),
+  );
+}
+
+// By definition, with distances worked out pair by pair: a piece may be left out of noding only when nothing is near it.
+describe('which pieces are to be noded', () => {
+  const forgotten = (rings: readonly Ring[], paths: readonly Point[][] = []): string[] => {
+    const { busy, pieces } = told(rings, paths);
+    const found: string[] = [];
+    pieces.forEach((p, i) => {
+      for (const q of pieces.slice(i + 1)) {
+        if (p.next === q.slot || q.next === p.slot) continue;
+        if (apart(p, q) < 4 && !(busy[p.slot] && busy[q.slot])) found.push(`${p.a}–${p.b} by ${q.a}–${q.b}`);
+      }
+    });
+    return found;
+  };
+
+  test.each([
+    ['a few large outlines', 6, 400, 12],
+    ['many small ones', 40, 60, 7],
+    ['long runs of short sides', 4, 300, 90],
+    ['sides of a few cells', 12, 30, 9],
+  ])('%s: none of the pieces that come near another is forgotten', (_, count, reach, corners) => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const random = randomNumbers(seed);
+      const rings = Array.from({ length: count }, () =>
+        around(random, Math.floor(600 * random()), Math.floor(600 * random()), reach, corners),
+      );
+      const paths = [0, 1, 2].map(() =>
+        cells(
+          Array.from({ length: 6 }, () => [Math.floor(600 * random()), Math.floor(600 * random())] as const),
+        ),
+      );
+      expect(forgotten(rings, paths)).toEqual([]);
+    }
+  });
+
+  test('more runs than are compared one by one: the index forgets none either', () => {
+    for (const [seed, reach] of [
+      [1, 60],
+      [2, 25],
+    ]) {
+      const random = randomNumbers(seed!);
+      const rings = Array.from({ length: 130 }, () =>
+        around(random, Math.floor(2000 * random()), Math.floor(2000 * random()), reach!, 9),
+      );
+      expect(forgotten(rings)).toEqual([]);
+    }
+  });
+
+  test('pieces with nothing near them are left as they are', () => {
+    const far = told([
+      cells([
+        [0, 0],
+        [100, 0],
+        [100, 100],
+        [0, 100],
+      ]),
+      cells([
+        [105, 0],
+        [205, 0],
+        [205, 100],
+        [105, 100],
+      ]),
+      cells([
+        [20, 20],
+        [80, 20],
+        [50, 80],
+      ]),
+    ]);
+    expect([...far.busy].every((b) => b === 0)).toBe(true);
+    // One cell nearer, and the two sides that face each other are noded, and those that end there.
+    const near = told([
+      cells([
+        [0, 0],
+        [100, 0],
+        [100, 100],
+        [0, 100],
+      ]),
+      cells([
+        [104, 0],
+        [204, 0],
+        [204, 100],
+        [104, 100],
+      ]),
+    ]);
+    expect(near.busy[1]).toBe(BESIDE);
+    expect(near.busy[7]).toBe(BESIDE);
+    expect([near.busy[3], near.busy[5]]).toEqual([0, 0]);
+  });
+
+  test('a line that runs beside another is told from one that crosses it, and from one that is the same', () => {
+    const beside = (path: ReadonlyArray<readonly [number, number]>) => {
+      const { busy } = told(
+        [],
+        [
+          cells([
+            [0, 0],
+            [1000, 0],
+          ]),
+          cells(path),
+        ],
+      );
+      return [busy[0], busy[2]];
+    };
+    expect(
+      beside([
+        [0, 2],
+        [1000, 3],
+      ]),
+    ).toEqual([BESIDE, BESIDE]);
+    expect(
+      beside([
+        [1000, 3],
+        [0, 2],
+      ]),
+    ).toEqual([BESIDE, BESIDE]);
+    expect(
+      beside([
+        [500, -300],
+        [500, 300],
+      ]),
+    ).toEqual([1, 1]);
+    expect(
+      beside([
+        [200, 0],
+        [1500, 0],
+      ]),
+    ).toEqual([1, 1]);
+    expect(
+      beside([
+        [0, 0],
+        [900, 80],
+      ]),
+    ).toEqual([BESIDE, BESIDE]);
+    expect(
+      beside([
+        [0, 0],
+        [900, 100],
+      ]),
+    ).toEqual([1, 1]);
+    expect(
+      beside([
+        [0, 5],
+        [1000, 9],
+      ]),
+    ).toEqual([0, 0]);
+  });
+
+  test('a piece that folds back on the one before is noded with it, one that turns sharply aside is not', () => {
+    const folded = (third: readonly [number, number]) => {
+      const { busy } = told([], [cells([[0, 0], [1000, 0], third])]);
+      return [busy[0]! > 0, busy[1]! > 0];
+    };
+    expect(folded([300, 0])).toEqual([true, true]);
+    expect(folded([300, 2])).toEqual([true, true]);
+    expect(folded([300, -2])).toEqual([true, true]);
+    expect(folded([300, 9])).toEqual([false, false]);
+    expect(folded([0, 0])).toEqual([true, true]);
+    expect(folded([1400, 2])).toEqual([false, false]);
+    expect(folded([1400, 0])).toEqual([false, false]);
+    // Upright and slanting, with either of the two the longer.
+    const turned = (ends: ReadonlyArray<readonly [number, number]>) =>
+      [...told([], [cells(ends)]).busy].map((b) => b > 0);
+    expect(
+      turned([
+        [0, 0],
+        [0, 700],
+        [1, 100],
+      ]),
+    ).toEqual([true, true, false]);
+    expect(
+      turned([
+        [0, 0],
+        [0, 100],
+        [3, -900],
+      ]),
+    ).toEqual([true, true, false]);
+    expect(
+      turned([
+        [0, 0],
+        [300, 400],
+        [3, 0],
+      ]),
+    ).toEqual([true, true, false]);
+    expect(
+      turned([
+        [0, 0],
+        [300, 400],
+        [200, 100],
+      ]),
+    ).toEqual([false, false, false]);
+    // There and back along one line is a ring of two sides.
+    expect([
+      ...told([
+        cells([
+          [0, 0],
+          [500, 100],
+        ]),
+      ]).busy,
+    ]).toEqual([1, 1]);
+  });
+
+  test('a piece of a few cells is noded, with those before and behind it', () => {
+    const path = (dx: number, dy: number) =>
+      [
+        ...told(
+          [],
+          [
+            cells([
+              [0, 0],
+              [500, 0],
+              [500 + dx, dy],
+              [500 + dx, dy + 600],
+              [900, 1500],
+            ]),
+          ],
+        ).busy,
+      ].map((b) => b > 0);
+    expect(path(7, 7)).toEqual([true, true, true, false, false]);
+    expect(path(8, 0)).toEqual([false, false, false, false, false]);
+    expect(path(0, 8)).toEqual([false, false, false, false, false]);
+    // Of a ring, also over the corner where it begins.
+    const ring = (corners: ReadonlyArray<readonly [number, number]>) =>
+      [...told([cells(corners)]).busy].map((b) => b > 0);
+    expect(
+      ring([
+        [0, 0],
+        [5, 5],
+        [300, 500],
+        [-400, 300],
+      ]),
+    ).toEqual([true, true, false, true]);
+    expect(
+      ring([
+        [5, 5],
+        [300, 500],
+        [-400, 300],
+        [0, 0],
+      ]),
+    ).toEqual([true, false, true, true]);
+    // The piece before is of the same outline: the last of the one before is left alone.
+    const two = told([
+      box(0, 0, 1, 1),
+      cells([
+        [40_000, 0],
+        [40_005, 5],
+        [40_300, 500],
+        [39_600, 300],
+      ]),
+    ]);
+    expect([...two.busy].map((b) => b > 0)).toEqual([false, false, false, false, true, true, false, true]);
+    // A path has none before its first.
+    const start = told(
+      [],
+      [
+        cells([
+          [0, 0],
+          [5, 5],
+          [600, 900],
+        ]),
+        cells([
+          [0, 9000],
+          [3, 9003],
+        ]),
+      ],
+    );
+    expect([...start.busy].map((b) => b > 0)).toEqual([true, true, false, true, true]);
+  });
+});

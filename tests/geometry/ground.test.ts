@@ -359,6 +359,38 @@ describe('a site that changes', () => {
     expect(nets(welded)).toEqual({ a: 12, b: 12 });
   });
 
+  test.each([
+    ['straight throughout', false, false],
+    ['with a round void', false, true],
+    ['with a bowed side', true, false],
+    ['with both', true, true],
+  ])('an outline %s is measured as it is without a site, to the last bit', (_, bowed, round) => {
+    const slab: Ring = box(0, 0, 8, 5).map((v, k) =>
+      bowed && k === 1 ? { ...v, via: { x: 9, y: 2.4 } } : v,
+    );
+    const path = line([3, -1], [3.3, 2], [3.1, 6]);
+    const voids: Ring[] = [box(1, 1, 2, 3), round ? circleRing({ x: 5, y: 2 }, 0.7) : box(4, 2, 6, 3)];
+    const site = new Site();
+    site.setSlab('a', slab, [path]);
+    voids.forEach((ring, i) => {
+      site.setVoid(`${i}`, ring);
+    });
+    const [part] = done(site).remade;
+    const alone = made({ slabs: [slab], cuts: [{ slab: 0, path }], voids });
+    const told = ({ zones }: typeof alone) =>
+      zones.map((z) => [
+        z.netArea,
+        z.voids,
+        z.stretches.map(({ cause, length, runs }) => [cause, length, runs]),
+      ]);
+    expect(told(part!.partition)).toEqual(told(alone));
+    // Changed and changed back, as another outline before it in the same column.
+    site.setSlab('a', box(0, 0, 7, 5), []);
+    done(site);
+    site.setSlab('a', slab, [path]);
+    expect(told(done(site).remade[0]!.partition)).toEqual(told(alone));
+  });
+
   test('what cannot be measured is said, and mended', () => {
     const site = new Site();
     site.setSlab('a', box(0, 0, 4, 3), []);

@@ -143,6 +143,143 @@ describe('which pieces are to be noded', () => {
     expect([near.busy[3], near.busy[5]]).toEqual([0, 0]);
   });
 
+  test('lines whose boxes overlap are left alone when they pass far enough from each other', () => {
+    const pair = (
+      a: ReadonlyArray<readonly [number, number]>,
+      b: ReadonlyArray<readonly [number, number]>,
+    ) => {
+      const { busy } = told([], [cells(a), cells(b)]);
+      return busy[0]! > 0 && busy[a.length]! > 0;
+    };
+    const slope = [
+      [0, 0],
+      [1000, 1000],
+    ] as const;
+    // By Pythagoras 10 cells aside are 7.07 apart, 5 are 3.54.
+    expect(
+      pair(slope, [
+        [10, 0],
+        [1010, 1000],
+      ]),
+    ).toBe(false);
+    expect(
+      pair(slope, [
+        [0, 10],
+        [1000, 1010],
+      ]),
+    ).toBe(false);
+    expect(
+      pair(slope, [
+        [5, 0],
+        [1005, 1000],
+      ]),
+    ).toBe(true);
+    expect(
+      pair(slope, [
+        [0, 5],
+        [1000, 1005],
+      ]),
+    ).toBe(true);
+    // Ending short of the other's side, on either side of it.
+    expect(
+      pair(slope, [
+        [600, 400],
+        [507, 493],
+      ]),
+    ).toBe(false);
+    expect(
+      pair(slope, [
+        [600, 400],
+        [502, 498],
+      ]),
+    ).toBe(true);
+    expect(
+      pair(slope, [
+        [400, 600],
+        [493, 507],
+      ]),
+    ).toBe(false);
+    expect(
+      pair(
+        [
+          [600, 400],
+          [507, 493],
+        ],
+        slope,
+      ),
+    ).toBe(false);
+    expect(
+      pair(
+        [
+          [600, 400],
+          [502, 498],
+        ],
+        slope,
+      ),
+    ).toBe(true);
+    // One after another along the same line, five cells on; and four.
+    expect(
+      pair(
+        [
+          [0, 0],
+          [500, 0],
+        ],
+        [
+          [505, 0],
+          [900, 0],
+        ],
+      ),
+    ).toBe(false);
+    expect(
+      pair(
+        [
+          [0, 0],
+          [500, 0],
+        ],
+        [
+          [504, 0],
+          [900, 0],
+        ],
+      ),
+    ).toBe(true);
+    expect(
+      pair(
+        [
+          [0, 0],
+          [0, 500],
+        ],
+        [
+          [0, 900],
+          [0, 505],
+        ],
+      ),
+    ).toBe(false);
+    expect(
+      pair(
+        [
+          [505, 0],
+          [900, 0],
+        ],
+        [
+          [0, 0],
+          [500, 0],
+        ],
+      ),
+    ).toBe(false);
+    expect(
+      pair(
+        [
+          [0, 505],
+          [0, 900],
+        ],
+        [
+          [0, 0],
+          [0, 500],
+        ],
+      ),
+    ).toBe(false);
+  });
+
   test('a line that runs beside another is told from one that crosses it, and from one that is the same', () => {
     const beside = (path: ReadonlyArray<readonly [number, number]>) => {
       const { busy } = told(

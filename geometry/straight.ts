@@ -14,8 +14,8 @@ export function inRange(ring: readonly Vertex[]): boolean {
 const isInRange = ({ x, y }: Point): boolean => Math.abs(x) <= LARGEST && Math.abs(y) <= LARGEST;
 
 /**
- * The points of an outline or path without arcs and in range: x and y of each in turn. They are read at every change near
- * by, and so are several times quicker than objects all over the memory.
+ * The points of an outline or path without arcs and in range: x and y of each in turn. Every change near by reads them
+ * again, and neither has to check them nor to gather them from all over the memory.
  */
 export type Straight = Float64Array;
 

@@ -44,6 +44,15 @@ function apart(p: Piece, q: Piece): number {
   return Math.min(fromPoint(p.a, q), fromPoint(p.b, q), fromPoint(q.a, p), fromPoint(q.b, p));
 }
 
+/** A square of a hundred cells. */
+const square = (x: number): Point[] =>
+  cells([
+    [x, 0],
+    [x + 100, 0],
+    [x + 100, 100],
+    [x, 100],
+  ]);
+
 /** A closed outline of whole cells about a centre. */
 function around(random: () => number, x: number, y: number, reach: number, corners: number): Point[] {
   return cells(
@@ -104,18 +113,8 @@ describe('which pieces are to be noded', () => {
 
   test('pieces with nothing near them are left as they are', () => {
     const far = told([
-      cells([
-        [0, 0],
-        [100, 0],
-        [100, 100],
-        [0, 100],
-      ]),
-      cells([
-        [105, 0],
-        [205, 0],
-        [205, 100],
-        [105, 100],
-      ]),
+      square(0),
+      square(105),
       cells([
         [20, 20],
         [80, 20],
@@ -124,20 +123,7 @@ describe('which pieces are to be noded', () => {
     ]);
     expect([...far.busy].every((b) => b === 0)).toBe(true);
     // One cell nearer, and the two sides that face each other are noded, and those that end there.
-    const near = told([
-      cells([
-        [0, 0],
-        [100, 0],
-        [100, 100],
-        [0, 100],
-      ]),
-      cells([
-        [104, 0],
-        [204, 0],
-        [204, 100],
-        [104, 100],
-      ]),
-    ]);
+    const near = told([square(0), square(104)]);
     expect(near.busy[1]).toBe(BESIDE);
     expect(near.busy[7]).toBe(BESIDE);
     expect([near.busy[3], near.busy[5]]).toEqual([0, 0]);

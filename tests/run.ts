@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -17,8 +17,15 @@ const STEPS: ReadonlyArray<readonly [name: string, command: string, args: readon
   ],
 ];
 
+/** What tests leave lying about goes with it. */
+const folder = mkdtempSync(join(tmpdir(), 'slabwright-'));
+process.on('exit', () => rmSync(folder, { recursive: true, force: true, maxRetries: 3 }));
+
 const run = (command: string, args: readonly string[]): boolean =>
-  spawnSync('npx', ['--no-install', command, ...args], { stdio: 'inherit' }).status === 0;
+  spawnSync('npx', ['--no-install', command, ...args], {
+    stdio: 'inherit',
+    env: { ...process.env, TMPDIR: folder },
+  }).status === 0;
 
 let passed = 0;
 let failed = 0;
@@ -29,7 +36,7 @@ for (const [name, command, args] of STEPS) {
 }
 
 process.stdout.write('\n== tests\n');
-const report = join(mkdtempSync(join(tmpdir(), 'slabwright-')), 'report.json');
+const report = join(folder, 'report.json');
 const green = run('vitest', [
   'run',
   '--reporter=default',

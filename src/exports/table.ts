@@ -8,6 +8,7 @@ import { unitText } from '../units/format.ts';
 import { moneyText } from '../units/money.ts';
 import { tr } from '../words/tr.ts';
 import type { Quantity } from '../working/quantity.ts';
+import { SHEETS } from './sheet-names.ts';
 
 /** A value of a table: text, a number, or a quantity, whose working a workbook can follow. */
 export type Cell = string | number | Quantity;
@@ -64,7 +65,7 @@ export function takeoffTable({ takeoff, coating }: Results): Table {
       z.masked,
     ];
   });
-  return withTotals('Takeoff', rows, [
+  return withTotals(SHEETS.takeoff, rows, [
     text(tr`Zone`),
     text(tr`Slab`),
     text(tr`Texture`),
@@ -105,7 +106,7 @@ export function coatsTable({ takeoff, coating }: Results): Table {
       c.voc,
     ]),
   );
-  return withTotals('Coats', rows, [
+  return withTotals(SHEETS.coats, rows, [
     text(tr`Zone`),
     text(tr`Coat`),
     text(tr`Product`),
@@ -126,7 +127,7 @@ export function materialsTable({ coating, order }: Results): Table {
   const paints = coating.paints.map((t) => [t.product.name, t.tint, t.quantity, 'L']);
   const others = order.sundries.map((t) => [t.name, '', t.quantity, unitText(t.unit)]);
   return {
-    name: 'Materials',
+    name: SHEETS.materials,
     columns: [text(tr`Material`), text(tr`Colour`), number(tr`Amount`), text(tr`Unit`)],
     rows: [...paints, ...others],
     totals: [],
@@ -155,7 +156,7 @@ export function priceTable({ quote, order }: Results): Table {
       ]
     : [];
   return {
-    name: 'Price',
+    name: SHEETS.price,
     columns: [
       text(tr`Kind`),
       text(tr`What`),
@@ -180,7 +181,7 @@ export function scopeTable({ quote }: Results): Table {
     ...scope.exclusions.map((t) => [tr`Not included`, t]),
     ...[...quote.cautions.map((c) => c.words), DEFERENCE].map((t) => [tr`Cautions`, t]),
   ];
-  return { name: 'Scope', columns: [text(tr`Part`), text(tr`Words`)], rows, totals: [] };
+  return { name: SHEETS.scope, columns: [text(tr`Part`), text(tr`Words`)], rows, totals: [] };
 }
 
 /** The day plan, one row a piece of work; why there is none where there is none. */
@@ -188,7 +189,7 @@ export function daysTable({ days }: Results): Table {
   const columns = [text(tr`From`), text(tr`To`), text(tr`Slab`), text(tr`Work`), number(tr`Crew (h)`, 1)];
   if (!days || days.problem) {
     const why = days?.problem ?? tr`There is no weather in this job.`;
-    return { name: 'Days', columns, rows: [[why, '', '', '', 0]], totals: [] };
+    return { name: SHEETS.days, columns, rows: [[why, '', '', '', 0]], totals: [] };
   }
   const clock = (at: string | null) => at?.replace('T', ' ') ?? tr`after the weather known ends`;
   const work = days.tasks.map((t) => [clock(t.startAt), clock(t.endAt), t.slabName, t.name, t.hours]);
@@ -196,7 +197,7 @@ export function daysTable({ days }: Results): Table {
     [clock(r.feetAt), '', r.slabName, tr`feet, by estimate`, 0],
     [clock(r.vehiclesAt), '', r.slabName, tr`vehicles, by estimate`, 0],
   ]);
-  return { name: 'Days', columns, rows: [...work, ...open], totals: [] };
+  return { name: SHEETS.days, columns, rows: [...work, ...open], totals: [] };
 }
 
 /** The order of rolling, one row a bay. */
@@ -216,7 +217,7 @@ export function rollingTable({ rollouts }: Results): Table {
         ]),
   );
   return {
-    name: 'Rolling',
+    name: SHEETS.rolling,
     columns: [
       text(tr`Slab`),
       text(tr`Bay`),
@@ -246,7 +247,7 @@ export function orderTable({ order }: Results): Table {
     ]),
   );
   return {
-    name: 'Order',
+    name: SHEETS.order,
     columns: [
       text(tr`Product`),
       text(tr`Colour`),

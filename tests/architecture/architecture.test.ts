@@ -41,6 +41,7 @@ test.each([
     [
       'index.ts',
       'export.ts',
+      'sheet-names.ts',
       'table.ts',
       'takeoff-json.ts',
       'coating-json.ts',

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { afterEach, expect, test, vi } from 'vitest';
+import { installed, recalculated } from '../office.ts';
 
 afterEach(() => {
   vi.unstubAllEnvs();
@@ -107,3 +108,42 @@ test.each(jobs)('no number of the demo job %s depends on the language', async (_
   expect(english.length).toBeGreaterThan(100);
   expect(await numbers('es')).toEqual(english);
 });
+
+test.skipIf(!installed('soffice'))(
+  'the workbook’s sheets are called by words of the language, and an office program works its formulas out over them',
+  async () => {
+    const written = await inLocale({ LANG: 'es' }, async () => {
+      const { readJobFile } = await import('../../src/job/file.ts');
+      const { results } = await import('../../src/results.ts');
+      const { workbookBytes } = await import('../../src/exports/workbook/book.ts');
+      const file = readJobFile(jobs.find(([name]) => name === 'workshop')![1], 'job');
+      if (!file.ok) throw new Error('the demo job cannot be read');
+      return workbookBytes(results(file.value.job));
+    });
+    const { default: Excel } = await import('exceljs');
+    const cellsOf = async (bytes: Uint8Array) => {
+      const book = new Excel.Workbook();
+      await book.xlsx.load(Buffer.from(bytes) as never);
+      const cells = new Map<string, number>();
+      book.eachSheet((sheet) =>
+        sheet.eachRow((row) =>
+          row.eachCell((cell) => {
+            const value = typeof cell.value === 'number' ? cell.value : cell.result;
+            if (typeof value === 'number') cells.set(`${sheet.name} ${cell.address}`, value);
+          }),
+        ),
+      );
+      return { names: book.worksheets.map((s) => s.name), cells };
+    };
+    const wanted = await cellsOf(written);
+    expect(wanted.names.slice(0, 5)).toEqual(['Acerca de', 'Medición', 'Manos', 'Materiales', 'Pedido']);
+    const found = await cellsOf(recalculated({ libro: written }).libro!);
+    expect(found.names).toEqual(wanted.names);
+    expect(wanted.cells.size).toBeGreaterThan(500);
+    for (const [place, value] of wanted.cells)
+      expect(Math.abs(found.cells.get(place)! - value), place).toBeLessThanOrEqual(
+        1e-9 * Math.max(1, Math.abs(value)),
+      );
+  },
+  60_000,
+);

@@ -6,6 +6,7 @@ import type { Results } from '../../results.ts';
 import { unitText } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
 import { sourceText } from '../../working/source.ts';
+import { SHEETS } from '../sheet-names.ts';
 import {
   coatsTable,
   daysTable,
@@ -71,23 +72,20 @@ const NAMED_TOTALS = [
   [tr`Masked (m)`, 'Length_masked'],
 ] as const;
 
-/** Results first, what they are worked out with next, the long words last. */
-const ORDER =
-  'About Takeoff Coats Materials Order Hours Price Rates Working Risk Packs Scope Days Rolling'.split(' ');
-
 function inOrder(book: Workbook): void {
+  const order: readonly string[] = Object.values(SHEETS);
   book.worksheets.forEach((sheet) => {
-    (sheet as { orderNo?: number }).orderNo = ORDER.indexOf(sheet.name);
+    (sheet as { orderNo?: number }).orderNo = order.indexOf(sheet.name);
   });
 }
 
 function addAbout(book: Workbook, { job }: Results): void {
-  const sheet = newSheet(book, 'About', [{ heading: job.name, digits: null }]);
+  const sheet = newSheet(book, SHEETS.about, [{ heading: job.name, digits: null }]);
   const words = [
     job.note,
-    tr`Change what is tinted: values on the sheet Rates, prices on Order and Price. Coats, order, hours and price follow.`,
+    tr`Change what is tinted: values on the sheet ${SHEETS.rates}, prices on ${SHEETS.order} and ${SHEETS.price}. Coats, order, hours and price follow.`,
     tr`Areas and lengths were measured in the tool and stand as numbers; so do the days that drying forces, and what is bought one for each paint.`,
-    tr`Packs are picked from the sheet Packs, which lists the cheapest choices at the prices when this was written; beyond its last row the tool has to choose again.`,
+    tr`Packs are picked from the sheet ${SHEETS.packs}, which lists the cheapest choices at the prices when this was written; beyond its last row the tool has to choose again.`,
     tr`Metric units, named in the headings. Sources stand beside every value; “common practice, no source” and “from memory” mean what they say.`,
   ];
   for (const text of words) if (text) sheet.addRow([text]);
@@ -101,7 +99,7 @@ const isMeasuredWith = (key: string | undefined): boolean =>
   key === 'measure.brush-width' || /^texture\..*\.nap$/.test(key ?? '');
 
 function addRates(book: Workbook, ledger: Ledger): void {
-  const sheet = newSheet(book, 'Rates', [
+  const sheet = newSheet(book, SHEETS.rates, [
     { heading: tr`Group`, digits: null },
     { heading: tr`Value`, digits: null },
     { heading: tr`In use`, digits: null },
@@ -141,7 +139,7 @@ function addRates(book: Workbook, ledger: Ledger): void {
 }
 
 function addWorkings(book: Workbook, ledger: Ledger): void {
-  const sheet = newSheet(book, 'Working', [
+  const sheet = newSheet(book, SHEETS.working, [
     { heading: tr`Number`, digits: null },
     { heading: tr`Symbol`, digits: null },
     { heading: tr`Value`, digits: null },

@@ -2,6 +2,7 @@ import { tr } from '../../words/tr.ts';
 import type { DefaultValue } from '../../working/default-value.ts';
 import { type Quantity, total } from '../../working/quantity.ts';
 import { sourceText } from '../../working/source.ts';
+import { onSheet } from '../sheet-names.ts';
 import { spreadsheetFormula } from './spreadsheet-formula.ts';
 
 /** A cell that holds a formula and what it comes to. */
@@ -82,7 +83,7 @@ export class Ledger {
     if (same) return same;
     const cell = formula ? { formula, result: q.value } : q.value;
     const row = FIRST_ROW + this.workings.push({ quantity: q, cell }) - 1;
-    const address = `Working!$${VALUE_COLUMN}$${row}`;
+    const address = onSheet('working', `$${VALUE_COLUMN}$${row}`);
     this.byContent.set(content, address);
     return address;
   }
@@ -100,7 +101,7 @@ export class Ledger {
             value: this.values.get(q.key!) ?? null,
             cellName: this.nameFor(q.key!),
           }) - 1;
-    return `Rates!$${VALUE_COLUMN}$${FIRST_ROW + index}`;
+    return onSheet('rates', `$${VALUE_COLUMN}$${FIRST_ROW + index}`);
   }
 
   /** A name that spreadsheets take: letters, digits and underscores, and none twice. */

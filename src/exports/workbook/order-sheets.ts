@@ -5,6 +5,7 @@ import { cheapestChoices, type PackChoice } from '../../order/packs.ts';
 import type { Results } from '../../results.ts';
 import { plainNumber } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
+import { onSheet, SHEETS } from '../sheet-names.ts';
 import type { Ledger, LiveCell } from './ledger.ts';
 import { entryOf, forChanging, newSheet, printAll } from './sheets.ts';
 import { quoted } from './spreadsheet-formula.ts';
@@ -36,7 +37,7 @@ function choicesAbout(line: OrderLine): { readonly above: number; readonly choic
 
 /** Packs to buy, found by the litres: a sheet that lists the choices, and one that picks among them. */
 export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledger): OrderedPack[] {
-  const sheet = newSheet(book, 'Order', [
+  const sheet = newSheet(book, SHEETS.order, [
     { heading: tr`Product`, digits: null },
     { heading: tr`Colour`, digits: null },
     { heading: tr`Needed (L)`, digits: 2 },
@@ -46,7 +47,7 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
     { heading: tr`Cost`, digits: 2 },
     { heading: tr`Choice in the table of packs`, digits: 0 },
   ]);
-  const packs = newSheet(book, 'Packs', [
+  const packs = newSheet(book, SHEETS.packs, [
     { heading: tr`Product`, digits: null },
     { heading: tr`Enough up to (L)`, digits: 3 },
     {
@@ -100,7 +101,7 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
         entryOf(line.need, ledger),
         pack.sizeL,
         {
-          formula: `IF(ISNUMBER(H${row}),INDEX(Packs!$${column}$${first}:$${column}$${last},H${row}),"")`,
+          formula: `IF(ISNUMBER(H${row}),INDEX(${onSheet('packs', `$${column}$${first}:$${column}$${last}`)},H${row}),"")`,
           result: count,
         },
         cents === null ? null : cents / 100,
@@ -111,7 +112,7 @@ export function addOrderSheets(book: Workbook, { order }: Results, ledger: Ledge
         ),
         {
           // A need that is a hair above a whole millilitre by rounding is that millilitre, as in the tool.
-          formula: `IF(OR(C${row}<=Packs!$B$${first - 1},C${row}>Packs!$B$${last}+0.000000001),${quoted(tr`choose again in the tool`)},SUMPRODUCT(--(Packs!$B$${first}:$B$${last}<C${row}-0.000000001))+1)`,
+          formula: `IF(OR(C${row}<=${onSheet('packs', `$B$${first - 1}`)},C${row}>${onSheet('packs', `$B$${last}`)}+0.000000001),${quoted(tr`choose again in the tool`)},SUMPRODUCT(--(${onSheet('packs', `$B$${first}:$B$${last}`)}<C${row}-0.000000001))+1)`,
           result: chosen,
         },
       ]);

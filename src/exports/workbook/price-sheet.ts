@@ -8,6 +8,7 @@ import { unitText } from '../../units/format.ts';
 import type { Rounding } from '../../units/money.ts';
 import { tr } from '../../words/tr.ts';
 import type { Quantity } from '../../working/quantity.ts';
+import { onSheet, SHEETS } from '../sheet-names.ts';
 import type { Ledger } from './ledger.ts';
 import { moneyCell, type OrderedPack } from './order-sheets.ts';
 import { entryOf, forChanging, nameCell, newSheet, printAll } from './sheets.ts';
@@ -22,7 +23,7 @@ const ROUNDED: Readonly<Record<Rounding, (x: string) => string>> = {
 
 /** Hours by zone and task. */
 export function addHoursSheet(book: Workbook, { quote }: Results, ledger: Ledger): void {
-  const sheet = newSheet(book, 'Hours', [
+  const sheet = newSheet(book, SHEETS.hours, [
     { heading: tr`Zone`, digits: null },
     { heading: tr`Task`, digits: null },
     { heading: tr`Hours (h)`, digits: 2 },
@@ -49,7 +50,7 @@ export function addPriceSheet(
   ledger: Ledger,
 ): void {
   const { job, quote } = results;
-  const sheet = newSheet(book, 'Price', [
+  const sheet = newSheet(book, SHEETS.price, [
     { heading: tr`Kind`, digits: null },
     { heading: tr`What`, digits: null },
     { heading: tr`Amount`, digits: 2 },
@@ -76,7 +77,7 @@ export function addPriceSheet(
   const sundries = new Map(results.order.sundries.map((s) => [`${s.key} ${s.name}`, s.quantity]));
   for (const { line, pack, row } of packs) {
     const cost = packLine(line, pack);
-    add(cost, `Order!$E$${row}`, `Order!$F$${row}`);
+    add(cost, onSheet('order', `$E$${row}`), onSheet('order', `$F$${row}`));
   }
   for (const line of quote.costs) {
     if (line.key.startsWith('pack.')) {

@@ -7,6 +7,7 @@ import { type Amount, amountsOf } from '../../order/risk.ts';
 import type { Results } from '../../results.ts';
 import { tr } from '../../words/tr.ts';
 import type { Quantity } from '../../working/quantity.ts';
+import { onSheet, SHEETS } from '../sheet-names.ts';
 import type { Ledger } from './ledger.ts';
 import { entryOf, newSheet, printAll } from './sheets.ts';
 
@@ -36,7 +37,7 @@ export function addRiskSheet(
   { job, takeoff, coating, order }: Results,
   ledger: Ledger,
 ): void {
-  const sheet = newSheet(book, 'Risk', [
+  const sheet = newSheet(book, SHEETS.risk, [
     { heading: tr`Amount`, digits: null },
     { heading: tr`Litres`, digits: 3 },
     { heading: tr`Mean (L)`, digits: 3 },
@@ -91,8 +92,8 @@ export function addRiskSheet(
     } as CellFormulaValue;
     variance.getCell(3).numFmt = '0.000000';
     sheet.addRow([]);
-    ledger.follow(E, () => `Risk!$C$${mean.number}`);
-    ledger.follow(V, () => `Risk!$C$${variance.number}`);
+    ledger.follow(E, () => onSheet('risk', `$C$${mean.number}`));
+    ledger.follow(V, () => onSheet('risk', `$C$${variance.number}`));
   }
   printAll(sheet);
 }

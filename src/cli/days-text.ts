@@ -1,5 +1,6 @@
 import { isoHour, tomorrow } from '../days/clock.ts';
 import type { DayPlan } from '../days/plan.ts';
+import { rushedWords } from '../days/rollout/rollout.ts';
 import type { Results } from '../results.ts';
 import { tr } from '../words/tr.ts';
 
@@ -23,6 +24,7 @@ export function daysText({ job, days, rollouts }: Results): string {
         tr`  ${String(b.number).padStart(3)}  ${b.areaM2.toFixed(1).padStart(5)} m²  ${b.cutInM.toFixed(1).padStart(5)} m cut in ${b.cutMin.toFixed(0).padStart(3)} min, rolled ${b.rollMin.toFixed(0).padStart(3)} min, from minute ${b.startMin.toFixed(0)}${b.late ? tr`, two people and still late` : b.people === 2 ? tr`, two people` : ''}`,
       );
     }
+    if (r.rushed) lines.push(`  ${rushedWords()}`);
     for (const l of r.coldLaps) {
       lines.push(
         tr`  The edge between ${l.first} and ${l.second} is ${l.ageMin.toFixed(0)} min old when they meet, past its ${r.wetEdgeMin.toFixed(0)}: put it on a joint.`,

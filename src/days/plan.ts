@@ -18,6 +18,8 @@ export interface PlanTask {
   readonly name: string;
   /** Which piece of the slab’s work it is: 0 makes it ready, the others are its coats in turn. */
   readonly step: number;
+  /** The coats it is; none where it makes the slab ready. */
+  readonly roles: readonly CoatRole[];
   readonly startAt: string;
   readonly endAt: string;
   /** Hours of the crew that it takes, nights left out. */
@@ -76,6 +78,7 @@ export function dayPlan(job: Job, takeoff: Takeoff, coating: Coating): DayPlan |
       slabName: slabs[p.line]!.name,
       name: lines[p.line]!.steps[p.step]!.name,
       step: p.step,
+      roles: lines[p.line]!.steps[p.step]!.roles,
       startAt: clockAt(weather, p.start),
       endAt: clockAt(weather, p.end),
       hours: lines[p.line]!.steps[p.step]!.hours,
@@ -121,11 +124,19 @@ interface PlanSlab {
   }>;
 }
 
+interface PlanLine extends Line {
+  readonly steps: readonly PlanStep[];
+}
+
+interface PlanStep extends Step {
+  readonly roles: readonly CoatRole[];
+}
+
 function schedule(
   scene: Scene,
   crew: Crew,
   mostStates?: number,
-): { readonly lines: Line[]; readonly slabs: PlanSlab[]; readonly found: Schedule } | null {
+): { readonly lines: PlanLine[]; readonly slabs: PlanSlab[]; readonly found: Schedule } | null {
   const slabs = slabsOf(scene);
   const working = workingHours(scene, crew);
   const over = leftOver(scene.job, scene.takeoff, scene.coating);
@@ -176,20 +187,21 @@ function workingHours({ job, climate }: Scene, { dayH, daysAWeek }: Crew): Windo
   return windows;
 }
 
-function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Window[]): Line {
+function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Window[]): PlanLine {
   const { job, climate } = scene;
   const tasks = scene.work.tasks.filter((t) =>
     scene.takeoff.zones.some((z) => z.id === t.zoneId && z.slabId === slab.id),
   );
   const spent = (counts: (role: CoatRole | null) => boolean) =>
     tasks.reduce((sum, t) => sum + (counts(t.role) ? t.hours.value : 0), 0) / crew.people;
-  const prep: Step = {
+  const prep: PlanStep = {
     name: [...new Set(tasks.filter((t) => t.kind !== 'coat').map((t) => t.name))].join(', '),
+    roles: [],
     hours: spent((role) => role === null),
     windows: null,
     ready: remembered((end) => dryAfterWash(job, climate, end)),
   };
-  const coats = slab.coats.flatMap((coat): Step[] => {
+  const coats = slab.coats.flatMap((coat): PlanStep[] => {
     // One cuts in and one rolls; more would stand in each other's way.
     const took =
       (spent((role) => role !== null && coat.roles.has(role)) * crew.people) / Math.min(crew.people, 2);
@@ -201,7 +213,8 @@ function lineOf(scene: Scene, slab: PlanSlab, crew: Crew, working: readonly Wind
     const parts = longest < SHORTEST_GO_H ? 1 : Math.max(1, Math.ceil(took / longest - 1e-9));
     return Array.from(
       { length: parts },
-      (_, k): Step => ({
+      (_, k): PlanStep => ({
+        roles: [...coat.roles],
         name: parts === 1 ? coat.name : tr`${coat.name}, part ${k + 1} of ${parts}`,
         hours: took / parts,
         windows: good,

@@ -46,6 +46,7 @@ export function daysJson({ job, days, rollouts }: Results) {
       exits: r.exits,
       exitsSaid: r.exitsSaid,
       wetEdge_min: r.wetEdgeMin,
+      rushed: r.rushed,
       bays: r.bays.map((b) => ({
         number: b.number,
         area_m2: b.areaM2,

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import type { Rollout } from '../days/rollout/rollout.ts';
+import { type Rollout, rushedWords, worstLaps } from '../days/rollout/rollout.ts';
 import type { Id } from '../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
@@ -80,6 +80,8 @@ function Steps(props: {
   }, [playing, step, slabId, bays.length, onShow]);
   if (rollout.problem) return <p className="wrong">{rollout.problem}</p>;
   const last = bays[bays.length - 1]!;
+  const laps = worstLaps(rollout.coldLaps);
+  const listed = laps.worst.map((l) => `${l.first}–${l.second} (${Math.round(l.ageMin)} min)`).join(', ');
   return (
     <>
       <p>{tr`${bays.length} bays in ${Math.ceil(last.endMin)} minutes a coat, off over ${rollout.exits.join(', ')}${rollout.exitsSaid ? '' : tr` (nobody marked a way out; taken from what stands there)`}. The edge stays wet for ${rollout.wetEdgeMin.toFixed(0)} minutes.`}</p>
@@ -109,8 +111,9 @@ function Steps(props: {
         </label>
         <span>{stepWords(step, bays.length)}</span>
       </div>
-      {rollout.coldLaps.length > 0 && (
-        <p className="dim">{tr`Some edges have set, after ${rollout.wetEdgeMin.toFixed(0)} minutes, before the next bay meets them: bays ${rollout.coldLaps.map((l) => `${l.first}–${l.second} (${Math.round(l.ageMin)} min)`).join(', ')}. Put them on joints, or work with more people.`}</p>
+      {rollout.rushed && <p className="dim">{rushedWords()}</p>}
+      {laps.worst.length > 0 && (
+        <p className="dim">{tr`Some edges have set, after ${rollout.wetEdgeMin.toFixed(0)} minutes, before the next bay meets them: bays ${laps.more > 0 ? tr`${listed} and ${laps.more} more` : listed}. Put them on joints, or work with more people.`}</p>
       )}
     </>
   );

@@ -5,20 +5,38 @@ import { spread, type WayOut } from './way.ts';
 const NARROWEST_M = 0.6;
 const WIDEST_M = 1.6;
 
-/** The cells of each bay, in the order that they are rolled. */
-export function baysOf(floor: Floor, { way, from }: WayOut, bayM2: number): number[][] {
+/** Less than this is no bay to number: a roller's two passes, five metres long; common practice, no source. */
+export const LEAST_BAY_M2 = 3;
+
+/** What is rolled in one go: cells of one part of a strip, which may hold several bays end to end. */
+export interface Laid {
+  readonly cells: readonly number[];
+  readonly part: number;
+}
+
+/**
+ * The bays in the order that they are rolled.
+ * @param wetM2 what is rolled while the edge stays wet: bays are no larger, unless that is less than the least bay
+ */
+export function baysOf(floor: Floor, { way, from }: WayOut, wetM2: number): Laid[] {
   const cells: number[] = [];
   for (let cell = 0; cell < way.length; cell++) if (way[cell]! < Infinity) cells.push(cell);
   if (cells.length === 0) return [];
   const deep = cells.reduce((most, cell) => Math.max(most, way[cell]!), 0) + floor.cellM;
   // Strips as wide as makes the longest of them one bay, in whole cells so that they come out even.
   const longest = longestStrip(floor, way, cells);
+  const bayM2 = Math.max(wetM2, LEAST_BAY_M2);
   const wanted = Math.min(WIDEST_M, Math.max(NARROWEST_M, bayM2 / longest));
   const strips = Math.max(1, Math.round(deep / wanted));
   const width = deep / strips;
   const pieces = stripsOf(floor, way, from, cells, width);
-  return inOrder(floor, pieces, bayM2);
+  return inOrder(floor, pieces, (areaM2) =>
+    Math.max(1, wetM2 < bayM2 ? Math.round(areaM2 / bayM2) : Math.ceil(areaM2 / bayM2 - SPARE_BAYS)),
+  );
 }
+
+/** A part that is larger by so much of a bay is still one. */
+const SPARE_BAYS = 0.15;
 
 /** Length of the longest strip: the largest area of a metre's depth. */
 function longestStrip({ cellM }: Floor, way: Float64Array, cells: readonly number[]): number {
@@ -112,8 +130,8 @@ function mergeCrumbs(floor: Floor, pieces: readonly Piece[], pieceOf: Int32Array
  * Whatever lies behind a part is rolled before it, arm after arm, so that everything nearer to a way out is still
  * unpainted; a part longer than a bay is rolled in slices from the end that was painted last.
  */
-function inOrder(floor: Floor, pieces: readonly Piece[], bayM2: number): number[][] {
-  const bays: number[][] = [];
+function inOrder(floor: Floor, pieces: readonly Piece[], bayCount: (areaM2: number) => number): Laid[] {
+  const bays: Laid[] = [];
   const done = new Set<number>();
   const roll = (root: number): void => {
     // A stack instead of recursion: a long drive has many strips.
@@ -128,7 +146,7 @@ function inOrder(floor: Floor, pieces: readonly Piece[], bayM2: number): number[
       const waiting = [...pieces[id]!.behind].filter((b) => !done.has(b) && !stack.includes(b));
       if (waiting.length > 0) {
         // The deepest first; of those the one nearest to where the painter is.
-        const last = bays[bays.length - 1];
+        const last = bays[bays.length - 1]?.cells;
         waiting.sort((a, b) => near(floor, last, pieces[b]!.cells) - near(floor, last, pieces[a]!.cells));
         stack.push(waiting[waiting.length - 1]!);
         continue;
@@ -136,7 +154,8 @@ function inOrder(floor: Floor, pieces: readonly Piece[], bayM2: number): number[
       stack.pop();
       done.add(id);
       if (pieces[id]!.cells.length === 0) continue;
-      bays.push(...slices(floor, pieces[id]!.cells, bayM2, bays[bays.length - 1]));
+      const last = bays[bays.length - 1]?.cells;
+      for (const cells of slices(floor, pieces[id]!.cells, bayCount, last)) bays.push({ cells, part: id });
     }
   };
   const roots = [...pieces.keys()].sort((a, b) => pieces[a]!.strip - pieces[b]!.strip);
@@ -153,15 +172,14 @@ function near(floor: Floor, last: readonly number[] | undefined, cells: readonly
   return Math.hypot(p.x - q.x, p.y - q.y);
 }
 
-/** Cuts a part across its length into slices of equal area, none larger than a bay. */
+/** Cuts a part across its length into so many slices of equal area. */
 function slices(
   floor: Floor,
   cells: readonly number[],
-  bayM2: number,
+  bayCount: (areaM2: number) => number,
   last: readonly number[] | undefined,
 ): number[][] {
-  const area = cells.length * floor.cellM ** 2;
-  const count = Math.max(1, Math.ceil(area / bayM2 - 0.15));
+  const count = bayCount(cells.length * floor.cellM ** 2);
   if (count === 1) return [[...cells]];
   const mine = new Set(cells);
   const along = new Float64Array(floor.inside.length);

@@ -6,9 +6,10 @@ import { stretchName } from '../../takeoff/describe.ts';
 import type { StretchTakeoff, Takeoff, ZoneTakeoff } from '../../takeoff/zone.ts';
 import type { Metres, SquareMetres } from '../../units/types.ts';
 import { tr } from '../../words/tr.ts';
+import { minutesOf, type SlabHour } from '../climate.ts';
 import { LABEL_EVAPORATION } from '../drying.ts';
-import type { DayPlan } from '../plan.ts';
-import { baysOf } from './bays.ts';
+import type { DayPlan, PlanTask } from '../plan.ts';
+import { baysOf, type Laid, LEAST_BAY_M2 } from './bays.ts';
 import { type Floor, floorOf, type Segment } from './floor.ts';
 import { wayOut } from './way.ts';
 
@@ -16,6 +17,8 @@ import { wayOut } from './way.ts';
 export interface Bay {
   readonly number: number;
   readonly cells: readonly number[];
+  /** Bays of one part lie end to end along a strip. */
+  readonly part: number;
   readonly areaM2: SquareMetres;
   /** A place inside it, for its number. */
   readonly label: Point;
@@ -28,7 +31,7 @@ export interface Bay {
   readonly endMin: number;
   /** Two where one person cannot cut in and roll before the wet edge sets. */
   readonly people: 1 | 2;
-  /** Whether even two take longer than the edge stays wet. */
+  /** Whether even two take longer than the edge stays wet or, where it sets in any bay, whether the brush holds up the roller. */
   readonly late: boolean;
 }
 
@@ -39,6 +42,22 @@ export interface ColdLap {
   readonly ageMin: number;
 }
 
+/** More edges than this nobody reads. */
+const MOST_LAPS = 8;
+
+/** The cold laps that waited longest, and how many more there are. */
+export function worstLaps(laps: readonly ColdLap[]): {
+  readonly worst: readonly ColdLap[];
+  readonly more: number;
+} {
+  const worst = [...laps].sort((a, b) => b.ageMin - a.ageMin).slice(0, MOST_LAPS);
+  return { worst, more: laps.length - worst.length };
+}
+
+/** What is said of a rushed order. */
+export const rushedWords = (): string =>
+  tr`In the hours planned for its coats the edge sets before a bay is rolled: take cooler hours or shade it, roll without a pause, and end at lines that hide a lap.`;
+
 /** The order that one slab is rolled in. */
 export interface Rollout {
   readonly slabId: Id;
@@ -47,6 +66,8 @@ export interface Rollout {
   readonly bays: readonly Bay[];
   readonly coldLaps: readonly ColdLap[];
   readonly wetEdgeMin: number;
+  /** Whether the edge sets sooner than the least bay is rolled: laps show wherever nothing hides them. */
+  readonly rushed: boolean;
   /** Where the painter steps off, in words; whether the user said so or it is taken from what stands there. */
   readonly exits: readonly string[];
   readonly exitsSaid: boolean;
@@ -67,7 +88,7 @@ export function rollouts(
     const own = coatedOf(zones, coating, slab.id);
     return own.length === 0
       ? []
-      : [slabRollout(job, slab.id, slab.name, own, zones, quickestHour(plan, slab.id))];
+      : [slabRollout(job, slab.id, slab.name, own, zones, quickestCoat(plan, slab.id))];
   });
 }
 
@@ -84,7 +105,8 @@ function slabRollout(
 ): Rollout {
   const { exits, said } = exitsOf(job, slabId, own, zones);
   const rates = ratesOf(job, own, evaporation);
-  const none = { slabId, name, exitsSaid: said, ...NOTHING, wetEdgeMin: rates.wetEdgeMin };
+  const { wetEdgeMin, rushed } = rates;
+  const none = { slabId, name, exitsSaid: said, ...NOTHING, wetEdgeMin, rushed };
   if (exits.length === 0) {
     const problem = tr`“${name}” has no way out: mark a side that the painter can step over, or the last bay is rolled from inside.`;
     return { ...none, exits: [], problem };
@@ -108,18 +130,31 @@ const better = (a: Rollout, b: Rollout): boolean => {
 
 interface Rates {
   readonly wetEdgeMin: number;
+  readonly rushed: boolean;
   readonly roll: number;
   readonly cut: number;
 }
 
-/** Evaporation in the hour of the plan that dries a slab's coats fastest; the label's climate where there is no plan. */
-function quickestHour(plan: DayPlan | null, slabId: Id): number {
-  const coats = plan?.tasks.filter((t) => t.slabId === slabId).slice(1) ?? [];
-  const hours =
-    plan?.climate.filter((h) =>
-      coats.some((t) => h.hour.at.slice(0, 13) >= t.startAt.slice(0, 13) && h.hour.at < t.endAt),
-    ) ?? [];
-  return Math.max(LABEL_EVAPORATION, ...hours.map((h) => h.evaporation));
+/**
+ * Evaporation while a slab's coats go down, of the coat that dries fastest; the label's climate where there is no plan or
+ * it is slower there. A primer does not count: what laps in it is covered.
+ */
+function quickestCoat(plan: DayPlan | null, slabId: Id): number {
+  const coats = plan?.tasks.filter((t) => t.slabId === slabId && t.roles.some((r) => r !== 'primer')) ?? [];
+  return Math.max(LABEL_EVAPORATION, ...coats.map((t) => meanEvaporation(plan!.climate, t)));
+}
+
+function meanEvaporation(climate: readonly SlabHour[], { startAt, endAt }: PlanTask): number {
+  let sum = 0;
+  let minutes = 0;
+  for (const { hour, evaporation } of climate) {
+    const from = minutesOf(hour.at);
+    const shared = Math.min(minutesOf(endAt), from + 60) - Math.max(minutesOf(startAt), from);
+    if (shared <= 0) continue;
+    sum += shared * evaporation;
+    minutes += shared;
+  }
+  return minutes > 0 ? sum / minutes : 0;
 }
 
 /** The shortest wet edge and the slowest texture of a slab: what holds for all of it. */
@@ -128,13 +163,11 @@ function ratesOf(job: Job, own: readonly Coated[], evaporation: number): Rates {
   const textures = own.map(({ zone }) => zone.surface.texture);
   const least = (what: string) =>
     Math.min(...textures.map((t) => valueByKey(job, `texture.${t}.${what}`).value));
-  return {
-    wetEdgeMin: water
-      ? valueByKey(job, 'mix.wet-edge-water').value * Math.min(1, LABEL_EVAPORATION / evaporation)
-      : valueByKey(job, 'mix.wet-edge-solvent').value,
-    roll: least('roll'),
-    cut: least('cut-in'),
-  };
+  const wetEdgeMin = water
+    ? valueByKey(job, 'mix.wet-edge-water').value * Math.min(1, LABEL_EVAPORATION / evaporation)
+    : valueByKey(job, 'mix.wet-edge-solvent').value;
+  const roll = least('roll');
+  return { wetEdgeMin, rushed: (roll * wetEdgeMin) / 60 < LEAST_BAY_M2, roll, cut: least('cut-in') };
 }
 
 function throughExits(
@@ -234,25 +267,26 @@ interface Work extends Rates {
 }
 
 /** Bays with their minutes one after another: edges first, then the rest. */
-function timed(floor: Floor, order: readonly (readonly number[])[], work: Work): Bay[] {
+function timed(floor: Floor, order: readonly Laid[], work: Work): Bay[] {
   const bayOf = new Int32Array(floor.inside.length).fill(-1);
-  order.forEach((cells, i) => {
+  order.forEach(({ cells }, i) => {
     for (const cell of cells) bayOf[cell] = i;
   });
   const edges = edgeMetres(floor, bayOf, order.length, work.brushed);
   // Cells stand for the true area: their number is scaled to it.
   const cellM2 = work.netM2 / floor.count;
   let clock = 0;
-  return order.map((cells, i): Bay => {
+  return order.map(({ cells, part }, i): Bay => {
     const areaM2 = cells.length * cellM2;
     const cutMin = (60 * edges[i]!) / work.cut;
     const rollMin = (60 * areaM2) / work.roll;
-    const alone = cutMin + rollMin <= work.wetEdgeMin;
+    const alone = work.rushed ? cutMin === 0 : cutMin + rollMin <= work.wetEdgeMin;
     const startMin = clock;
     clock += alone ? cutMin + rollMin : Math.max(cutMin, rollMin);
     return {
       number: i + 1,
       cells,
+      part,
       areaM2,
       label: labelOf(floor, cells),
       cutInM: edges[i]!,
@@ -261,7 +295,7 @@ function timed(floor: Floor, order: readonly (readonly number[])[], work: Work):
       startMin,
       endMin: clock,
       people: alone ? 1 : 2,
-      late: Math.max(cutMin, rollMin) > work.wetEdgeMin + 1e-9,
+      late: Math.max(cutMin, rollMin) > (work.rushed ? rollMin : work.wetEdgeMin) + 1e-9,
     };
   });
 }
@@ -341,7 +375,9 @@ function coldLaps(floor: Floor, bays: readonly Bay[], wetEdgeMin: number): ColdL
       first: a + 1,
       second: b + 1,
       // What ends one bay and begins the next is met at once; side by side each strip waits for the other.
-      ageMin: bays[b]!.startMin - (b === a + 1 ? bays[a]!.endMin : bays[a]!.startMin),
+      ageMin:
+        bays[b]!.startMin -
+        (b === a + 1 && bays[a]!.part === bays[b]!.part ? bays[a]!.endMin : bays[a]!.startMin),
     }))
     .filter(({ ageMin }) => ageMin > wetEdgeMin + 1e-9);
 }

@@ -1,7 +1,7 @@
 import type { Content } from 'pdfmake/interfaces';
 import { ringBox } from '../../../geometry/index.ts';
 import { drawnBays } from '../../days/rollout/drawing.ts';
-import type { Rollout } from '../../days/rollout/rollout.ts';
+import { type Rollout, rushedWords, worstLaps } from '../../days/rollout/rollout.ts';
 import type { Id } from '../../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
@@ -165,26 +165,14 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
   ];
 }
 
-/** More edges than this nobody reads. */
-const MOST_LAPS = 8;
-/** An edge that sets sooner than this cannot be kept wet by anybody. */
-const SHORT_EDGE_MIN = 5;
-
-function coldLaps({ coldLaps: laps, wetEdgeMin }: Rollout): Content[] {
-  const oldest = [...laps].sort((a, b) => b.ageMin - a.ageMin).slice(0, MOST_LAPS);
-  const more = laps.length - oldest.length;
+function coldLaps({ coldLaps: laps, rushed }: Rollout): Content[] {
+  const { worst, more } = worstLaps(laps);
   return [
-    ...(wetEdgeMin < SHORT_EDGE_MIN
-      ? [
-          para(
-            tr`In the warmest hour planned for it the edge hardly stays wet at all: take a cooler hour, shade it, or wet the air, and end each day’s work at lines that hide a lap.`,
-          ),
-        ]
-      : []),
-    ...(oldest.length > 0
+    ...(rushed ? [para(rushedWords())] : []),
+    ...(worst.length > 0
       ? [
           bullets([
-            ...oldest.map(
+            ...worst.map(
               (l) =>
                 tr`The edge between bays ${l.first} and ${l.second} has set by the time it is met (${l.ageMin.toFixed(0)} min): end at a line that hides it.`,
             ),

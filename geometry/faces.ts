@@ -27,10 +27,9 @@ class FaceFinder {
   private readonly n: number;
   private readonly next: Int32Array;
   private readonly faceOf: Int32Array;
-  /** For each edge: its box, and of its leftmost points the lowest. */
+  /** For each edge: where it begins from the left, its rows, and of its leftmost points the lowest. */
   private readonly minX: Int32Array;
   private readonly minY: Int32Array;
-  private readonly maxX: Int32Array;
   private readonly maxY: Int32Array;
   private readonly leftY: Int32Array;
   /** Twice the area each edge sweeps about the grid's origin, and the sum of its terms' sizes: the first is exact while the second is below 2^53. */
@@ -48,7 +47,6 @@ class FaceFinder {
     this.faceOf = work.lines.columns.int32(this.n);
     this.minX = scratch.int32(edges);
     this.minY = scratch.int32(edges);
-    this.maxX = scratch.int32(edges);
     this.maxY = scratch.int32(edges);
     this.leftY = scratch.int32(edges);
     this.swept = scratch.float64(edges);
@@ -95,7 +93,7 @@ class FaceFinder {
     return { halfEdges, winding: windings(work, halfEdges) };
   }
 
-  /** Walks an edge for its box and its swept area. */
+  /** Walks an edge for how far it reaches and its swept area. */
   private track(e: number): void {
     const { cellX, cellY, lines, from, to, lastSlot } = this.work;
     const endX = cellX[to[e]!]!;
@@ -103,7 +101,6 @@ class FaceFinder {
     let ax = cellX[from[e]!]!;
     let ay = cellY[from[e]!]!;
     let minX = ax;
-    let maxX = ax;
     let minY = ay;
     let maxY = ay;
     let leftY = ay;
@@ -123,7 +120,6 @@ class FaceFinder {
         minX = bx;
         leftY = by;
       }
-      if (bx > maxX) maxX = bx;
       if (by < minY) minY = by;
       if (by > maxY) maxY = by;
       if (slot === last) break;
@@ -133,7 +129,6 @@ class FaceFinder {
     }
     this.minX[e] = minX;
     this.minY[e] = minY;
-    this.maxX[e] = maxX;
     this.maxY[e] = maxY;
     this.leftY[e] = leftY;
     this.swept[e] = swept;
@@ -276,13 +271,13 @@ class FaceFinder {
     }
   }
 
-  /** A search for the edges whose boxes meet the row of a point, to its left. */
+  /** A search for the edges that reach the row of a point and begin no further right. */
   private rowSearch(times: number): (x: number, y: number) => readonly number[] {
-    const { minX, minY, maxX, maxY } = this;
+    const { minX, minY, maxY } = this;
     const edges = this.work.edgeCount;
     if (edges * times > MANY_LOOKS) {
       const index = new Flatbush(edges);
-      for (let e = 0; e < edges; e++) index.add(minX[e]!, minY[e]!, maxX[e]!, maxY[e]!);
+      for (let e = 0; e < edges; e++) index.add(minX[e]!, minY[e]!, minX[e]!, maxY[e]!);
       index.finish();
       return (x, y) => index.search(-Infinity, y, x, y);
     }

@@ -87,6 +87,8 @@ function faults(segments: readonly Segment[]): string[] {
     }
   });
   const all = [...pieces.values()];
+  const run = new Set(chains.flat().map(key));
+  for (const v of vertices) if (!run.has(key(v))) found.push(`nothing runs through ${v}`);
   all.forEach((p, i) => {
     for (const q of all.slice(i + 1)) if (!apart(p, q, 0) && crosses(p, q)) found.push(`${p} crosses ${q}`);
     for (const v of vertices) {
@@ -264,8 +266,11 @@ describe('which face is around what', () => {
     ['level with a corner that points right', line([3, 1], [1, 2], [1, 0.2])],
     ['beside two lines that rise from one point', line([2, 1], [2.5, 3], [2.2, 3])],
     ['the same, leaning left', line([2, 1], [1.5, 3], [1.2, 3])],
-    // A needle two cells wide: its sides cross the row above its foot less than a thousandth of a cell apart.
+    // Needles a cell or two wide: their sides cross the row above the foot less than a thousandth of a cell apart.
     ['just above the foot of a needle', line([2, 1 - 2 ** -14], [2 + 2 ** -14, 1.5], [2 - 2 ** -14, 1.5])],
+    ['just below the point of a needle', line([2, 1 + 2 ** -14], [2 - 2 ** -14, 0.5], [2 + 2 ** -14, 0.5])],
+    ['just above the foot of one that leans right', line([2, 1 - 2 ** -14], [2 + 2 ** -14, 1.5], [2, 1.5])],
+    ['just above the foot of one that leans left', line([2, 1 - 2 ** -14], [2, 1.5], [2 - 2 ** -14, 1.5])],
   ])('a void stands %s, and on the slab', (_, other) => {
     const own = line([5, 1], [6, 1], [6, 2], [5, 2]);
     const corner = line([5, 1], [6, 0.5], [6, 1.5]);
@@ -274,6 +279,55 @@ describe('which face is around what', () => {
       const gone = Math.abs(ringArea(other)) + Math.abs(ringArea(second));
       expect(net({ slabs: [slab], cuts: [], voids: [other, second] })).toBeCloseTo(40 - gone, 6);
       expect(net({ slabs: [slab], cuts: [], voids: [second, other] })).toBeCloseTo(40 - gone, 6);
+      // As a slab of its own it shows whether it was thought to lie in the void.
+      for (const [slabs, gap] of [
+        [[second, slab], other],
+        [[slab, second], other],
+        [
+          [slab, second],
+          [other[other.length - 1]!, ...other.slice(0, -1)],
+        ],
+      ] as const) {
+        const on = made({ slabs, cuts: [], voids: [gap] });
+        expect(on.slabs[slabs.indexOf(second)]!.netArea).toBeCloseTo(Math.abs(ringArea(second)), 6);
+      }
+    }
+  });
+
+  test('what leans is to the left of a place where it is on its row, not where its foot is', () => {
+    const post = box(8.5, 4.8, 9, 5.2);
+    const areas = (slabs: readonly Ring[]) =>
+      made({ slabs, cuts: [], voids: [post] }).slabs.map((s) => s.netArea);
+    const leaningRight = line([0, 0], [20, 0], [20, 10], [10, 10]);
+    const apart = box(-6, 2, -4, 8);
+    const leaningLeft = line([10, 0], [20, 0], [20, 10], [0, 10]);
+    const within = box(8, 4, 14, 6.5);
+    for (const [first, second, left] of [
+      [leaningRight, apart, [150 - 0.2, 12]],
+      [apart, leaningRight, [12, 150 - 0.2]],
+      [leaningLeft, within, [150 - 0.2, 15 - 0.2]],
+      [within, leaningLeft, [15 - 0.2, 150 - 0.2]],
+    ] as const) {
+      expect(areas([first, second])).toEqual(left.map((area) => expect.closeTo(area, 9)));
+    }
+  });
+
+  test('a void stands in the bend of others that were drawn from far to its right', () => {
+    // Three that overlap make one outline, whose first corner is at the right end of an arm over the fourth.
+    const bend = [box(14, 10, 17, 15), box(3, 12, 16, 14), box(2, 2, 4, 14)];
+    const gone = 15 + 26 + 24 - 4 - 2;
+    for (const own of [box(6, 5, 8, 7), line([6, 5], [8, 5], [8, 7])]) {
+      const size = Math.abs(ringArea(own));
+      for (const voids of [
+        [...bend, own],
+        [own, ...bend],
+      ]) {
+        expect(net({ slabs: [box(0, 0, 20, 20)], cuts: [], voids })).toBeCloseTo(400 - gone - size, 9);
+      }
+      // Beside each other on nothing at all, and one of them inside a slab of its own.
+      const beside = made({ slabs: [...bend, own], cuts: [], voids: [] });
+      expect(beside.slabs[3]!.netArea).toBeCloseTo(size, 9);
+      expect(beside.overlaps).toHaveLength(2);
     }
   });
 

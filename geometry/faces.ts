@@ -27,7 +27,7 @@ class FaceFinder {
   private readonly n: number;
   private readonly next: Int32Array;
   private readonly faceOf: Int32Array;
-  /** For each edge: where it begins from the left, its rows, and of its leftmost points the lowest. */
+  /** For each edge: where it begins from the left, its rows, and the row of a leftmost point. */
   private readonly minX: Int32Array;
   private readonly minY: Int32Array;
   private readonly maxY: Int32Array;
@@ -116,7 +116,7 @@ class FaceFinder {
       const q = ay * bx;
       swept += p - q;
       terms += Math.abs(p) + Math.abs(q);
-      if (bx < minX || (bx === minX && by < leftY)) {
+      if (bx < minX) {
         minX = bx;
         leftY = by;
       }
@@ -167,7 +167,7 @@ class FaceFinder {
 
   /**
    * Sorts the half-edges from `start` up to `end`, which start at one vertex, counter-clockwise by where they head for;
-   * exact. How far that is away goes into the columns.
+   * exact. How far that is away goes into the columns. They are straight pieces, as no run ends where others meet.
    */
   private sortAround(
     spokes: Int32Array,
@@ -176,18 +176,16 @@ class FaceFinder {
     aheadX: Int32Array,
     aheadY: Int32Array,
   ): void {
-    const { cellX, cellY, lines, from, to, lastSlot } = this.work;
+    const { cellX, cellY, from, to } = this.work;
     // By insertion: there are three or four as a rule.
     for (let i = start; i < end; i++) {
       const h = spokes[i]!;
       const e = h >> 1;
       const onward = (h & 1) === 0;
-      const last = lastSlot[e]!;
       const here = onward ? from[e]! : to[e]!;
       const there = onward ? to[e]! : from[e]!;
-      const near = last < 0 ? -1 : onward ? lines.to[firstSlot(this.work, e)]! : last;
-      const x = (near < 0 ? cellX[there]! : lines.cx[near]!) - cellX[here]!;
-      const y = (near < 0 ? cellY[there]! : lines.cy[near]!) - cellY[here]!;
+      const x = cellX[there]! - cellX[here]!;
+      const y = cellY[there]! - cellY[here]!;
       let k = i;
       for (; k > start && isBefore(x, y, aheadX[k - 1]!, aheadY[k - 1]!); k--) {
         spokes[k] = spokes[k - 1]!;
@@ -243,7 +241,7 @@ class FaceFinder {
     const x = scratch.int32(starts.length);
     const y = scratch.int32(starts.length);
     for (const cycle of outer) this.findLeftmost(cycle, x, y);
-    sortShort(outer, (a, b) => x[a]! - x[b]! || y[a]! - y[b]!);
+    sortShort(outer, (a, b) => x[a]! - x[b]!);
     for (const cycle of outer) {
       const own = component[work.from[starts[cycle]! >> 1]!]!;
       let best: Crossing | null = null;
@@ -256,7 +254,7 @@ class FaceFinder {
     }
   }
 
-  /** Puts the leftmost point of a cycle, the lowest of several, into columns by cycle. */
+  /** Puts a leftmost point of a cycle into columns by cycle. */
   private findLeftmost(cycle: number, x: Int32Array, y: Int32Array): void {
     const { next, minX, leftY, starts } = this;
     const start = starts[cycle]!;
@@ -264,7 +262,7 @@ class FaceFinder {
     y[cycle] = leftY[start >> 1]!;
     for (let h = next[start]!; h !== start; h = next[h]!) {
       const e = h >> 1;
-      if (minX[e]! < x[cycle]! || (minX[e] === x[cycle] && leftY[e]! < y[cycle]!)) {
+      if (minX[e]! < x[cycle]!) {
         x[cycle] = minX[e]!;
         y[cycle] = leftY[e]!;
       }

@@ -369,8 +369,10 @@ describe('which face is around what', () => {
       const angle = (k * Math.PI) / 4;
       return { slab: 0, path: line([0, 0], [9 * Math.cos(angle), 9 * Math.sin(angle)]) };
     });
-    const { zones } = made({ slabs: [box(-4, -4, 4, 4)], cuts: spokes, voids: [] });
-    expect(zones.map((z) => z.netArea)).toEqual(new Array(8).fill(expect.closeTo(8, 9)));
+    for (const cuts of [spokes, [...spokes].reverse()]) {
+      const { zones } = made({ slabs: [box(-4, -4, 4, 4)], cuts, voids: [] });
+      expect(zones.map((z) => z.netArea)).toEqual(new Array(8).fill(expect.closeTo(8, 9)));
+    }
     // In any order, and with lines a hair apart in direction.
     const thin = [0, 1e-3, 0.5, 2, 2.001, -1, -3].map((angle) => ({
       slab: 0,

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { Columns, scratch } from '../../geometry/columns.ts';
 import { PairTable } from '../../geometry/pair-table.ts';
+import { sortShort } from '../../geometry/sort-short.ts';
 import { randomNumbers } from '../random/numbers.ts';
 
 test('columns lie apart, whatever their lengths, and begin as zeros', () => {
@@ -54,4 +55,15 @@ test('pairs are numbered as they come: the same as a Map of the language says', 
   expect(table.a.length).toBe(known.size);
   expect(table.a.map((a, i) => `${a} ${table.b[i]}`)).toEqual([...known.keys()]);
   scratch.release(mark);
+});
+
+// ECMA-262, Array.prototype.sort: stable.
+test('short lists and long ones are sorted as the language does, what is equal in its order', () => {
+  const random = randomNumbers(8);
+  for (let length = 0; length < 60; length++) {
+    const list = Array.from({ length }, (_, at) => ({ of: Math.floor(random() * 12), at }));
+    const wanted = [...list].sort((a, b) => a.of - b.of);
+    expect(sortShort(list, (a, b) => a.of - b.of)).toBe(list);
+    expect(list).toEqual(wanted);
+  }
 });

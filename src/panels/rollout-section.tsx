@@ -17,7 +17,7 @@ export function RolloutSection(props: {
   const rollout = rollouts.find((r) => r.slabId === shown?.slabId) ?? null;
   return (
     <Section title={tr`Order of rolling`}>
-      <p className="dim">{tr`Mark the ways out along the edges of a slab, in its form under Zones. Bays are as large as one person rolls while the edge is wet; whoever rolls them can always step off over unpainted ground.`}</p>
+      <p className="dim">{tr`Mark the ways out along the edges of a slab, in its form under Zones. Bays are as large as one person rolls while the edge is wet, but none too small to number; whoever rolls them can always step off over unpainted ground.`}</p>
       <Choice
         label={tr`Show on the board`}
         value={rollout?.slabId ?? ''}

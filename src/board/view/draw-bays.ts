@@ -1,4 +1,4 @@
-import { fromFrame, type Point } from '../../../geometry/index.ts';
+import { distance, fromFrame, type Point } from '../../../geometry/index.ts';
 import { INK, PAPER } from '../../drafting/inks.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { groundFrame } from '../../takeoff/ground.ts';
@@ -52,7 +52,22 @@ export function drawBays(c: Pen, job: Job, scene: BaysScene, camera: Camera, vie
   }
   c.stroke();
   c.restore();
-  for (const bay of scene.bays) number(c, bay, at(bay.label));
+  numbers(c, scene.bays, at);
+}
+
+/** Pixels. */
+const DISC_RADIUS = 11;
+
+/** The number of the bay in hand, and of the others in turn those that have room: closer by, all have. */
+function numbers(c: Pen, bays: readonly BayMark[], at: (p: Point) => Point): void {
+  const inHand = bays.filter((bay) => bay.state === 'now');
+  const drawn: Point[] = [];
+  for (const bay of [...inHand, ...bays.filter((b) => b.state !== 'now')]) {
+    const p = at(bay.label);
+    if (drawn.some((q) => distance(p, q) < 2 * DISC_RADIUS)) continue;
+    drawn.push(p);
+    number(c, bay, p);
+  }
 }
 
 function path(c: Pen, rings: ReadonlyArray<readonly Point[]>, at: (p: Point) => Point): void {
@@ -70,7 +85,7 @@ function path(c: Pen, rings: ReadonlyArray<readonly Point[]>, at: (p: Point) => 
 /** Its number in a disc; filled while it is being rolled. */
 function number(c: Pen, bay: BayMark, p: Point): void {
   c.beginPath();
-  c.arc(p.x, p.y, 11, 0, 2 * Math.PI);
+  c.arc(p.x, p.y, DISC_RADIUS, 0, 2 * Math.PI);
   c.fillStyle = bay.state === 'now' ? IN_HAND : PAPER;
   c.fill();
   c.strokeStyle = INK;

@@ -56,7 +56,7 @@ export function worstLaps(laps: readonly ColdLap[]): {
 
 /** What is said of a rushed order. */
 export const rushedWords = (): string =>
-  tr`In the hours planned for its coats the edge sets before a bay is rolled: take cooler hours or shade it, roll without a pause, and end at lines that hide a lap.`;
+  tr`The edge sets before a bay is rolled: take cooler hours or shade it, roll without a pause, and end at lines that hide a lap.`;
 
 /** The order that one slab is rolled in. */
 export interface Rollout {

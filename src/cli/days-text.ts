@@ -1,6 +1,6 @@
 import { isoHour, tomorrow } from '../days/clock.ts';
 import type { DayPlan } from '../days/plan.ts';
-import { rushedWords } from '../days/rollout/rollout.ts';
+import { rushedWords } from '../days/rollout/words.ts';
 import type { Results } from '../results.ts';
 import { tr } from '../words/tr.ts';
 

@@ -19,4 +19,5 @@ export const SHEETS = {
 } as const;
 
 /** Cells of one of the sheets, as a formula on another names them. */
-export const onSheet = (sheet: keyof typeof SHEETS, cells: string): string => `'${SHEETS[sheet]}'!${cells}`;
+export const onSheet = (sheet: keyof typeof SHEETS, cells: string): string =>
+  `'${SHEETS[sheet].replace(/'/g, "''")}'!${cells}`;

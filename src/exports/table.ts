@@ -2,6 +2,7 @@ import { DEFERENCE } from '../coating/cautions.ts';
 import { tintName } from '../coating/coat-need.ts';
 import { COAT_NAMES } from '../coating/systems/system.ts';
 import { TEXTURE_NAMES, TRAFFIC_NAMES } from '../coating/values.ts';
+import { peopleWords } from '../days/rollout/words.ts';
 import { KIND_WORDS } from '../quote/quote.ts';
 import type { Results } from '../results.ts';
 import { unitText } from '../units/format.ts';
@@ -213,7 +214,7 @@ export function rollingTable({ rollouts }: Results): Table {
           b.cutMin,
           b.rollMin,
           b.startMin,
-          b.late ? tr`two, and still late` : b.people === 2 ? tr`one cuts in, one rolls` : tr`one`,
+          peopleWords(b),
         ]),
   );
   return {

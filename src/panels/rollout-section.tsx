@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
-import { type Rollout, rushedWords, worstLaps } from '../days/rollout/rollout.ts';
+import type { Rollout } from '../days/rollout/rollout.ts';
+import { peopleWords, rushedWords, worstLaps } from '../days/rollout/words.ts';
 import type { Id } from '../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, type UnitSystem } from '../units/format.ts';
 import { tr } from '../words/tr.ts';
@@ -121,10 +122,3 @@ function Steps(props: {
 
 const stepWords = (step: number, bays: number): string =>
   step === 0 ? tr`all bays` : step > bays ? tr`done, and off` : tr`bay ${step} of ${bays}`;
-
-const peopleWords = ({ people, late }: Rollout['bays'][number]): string =>
-  late
-    ? tr`two, and its edges set meanwhile: cut in with more`
-    : people === 2
-      ? tr`one cuts in, one rolls`
-      : tr`one`;

@@ -6,7 +6,10 @@ const NARROWEST_M = 0.6;
 const WIDEST_M = 1.6;
 
 /** Less than this is no bay to number: a roller's two passes, five metres long; common practice, no source. */
-export const LEAST_BAY_M2 = 3;
+const LEAST_BAY_M2 = 3;
+
+/** Whether the edge sets before the least bay is rolled: laps show anyway. */
+export const isRushed = (wetM2: number): boolean => wetM2 < LEAST_BAY_M2;
 
 /** What is rolled in one go: cells of one part of a strip, which may hold several bays end to end. */
 export interface Laid {
@@ -31,7 +34,7 @@ export function baysOf(floor: Floor, { way, from }: WayOut, wetM2: number): Laid
   const width = deep / strips;
   const pieces = stripsOf(floor, way, from, cells, width);
   return inOrder(floor, pieces, (areaM2) =>
-    Math.max(1, wetM2 < bayM2 ? Math.round(areaM2 / bayM2) : Math.ceil(areaM2 / bayM2 - SPARE_BAYS)),
+    Math.max(1, isRushed(wetM2) ? Math.round(areaM2 / bayM2) : Math.ceil(areaM2 / bayM2 - SPARE_BAYS)),
   );
 }
 

@@ -1,5 +1,6 @@
 import type { Point } from '../../../geometry/index.ts';
 import type { Coating } from '../../coating/coating.ts';
+import { wetEdgeBay } from '../../coating/formulas.ts';
 import { valueByKey } from '../../coating/values.ts';
 import type { Id, Job } from '../../job/types.ts';
 import { stretchName } from '../../takeoff/describe.ts';
@@ -9,7 +10,7 @@ import { tr } from '../../words/tr.ts';
 import { minutesOf, type SlabHour } from '../climate.ts';
 import { LABEL_EVAPORATION } from '../drying.ts';
 import type { DayPlan, PlanTask } from '../plan.ts';
-import { baysOf, type Laid, LEAST_BAY_M2 } from './bays.ts';
+import { baysOf, isRushed, type Laid } from './bays.ts';
 import { type Floor, floorOf, type Segment } from './floor.ts';
 import { wayOut } from './way.ts';
 
@@ -41,22 +42,6 @@ export interface ColdLap {
   readonly second: number;
   readonly ageMin: number;
 }
-
-/** More edges than this nobody reads. */
-const MOST_LAPS = 8;
-
-/** The cold laps that waited longest, and how many more there are. */
-export function worstLaps(laps: readonly ColdLap[]): {
-  readonly worst: readonly ColdLap[];
-  readonly more: number;
-} {
-  const worst = [...laps].sort((a, b) => b.ageMin - a.ageMin).slice(0, MOST_LAPS);
-  return { worst, more: laps.length - worst.length };
-}
-
-/** What is said of a rushed order. */
-export const rushedWords = (): string =>
-  tr`The edge sets before a bay is rolled: take cooler hours or shade it, roll without a pause, and end at lines that hide a lap.`;
 
 /** The order that one slab is rolled in. */
 export interface Rollout {
@@ -130,6 +115,8 @@ const better = (a: Rollout, b: Rollout): boolean => {
 
 interface Rates {
   readonly wetEdgeMin: number;
+  /** What is rolled meanwhile. */
+  readonly wetM2: SquareMetres;
   readonly rushed: boolean;
   readonly roll: number;
   readonly cut: number;
@@ -167,7 +154,8 @@ function ratesOf(job: Job, own: readonly Coated[], evaporation: number): Rates {
     ? valueByKey(job, 'mix.wet-edge-water').value * Math.min(1, LABEL_EVAPORATION / evaporation)
     : valueByKey(job, 'mix.wet-edge-solvent').value;
   const roll = least('roll');
-  return { wetEdgeMin, rushed: (roll * wetEdgeMin) / 60 < LEAST_BAY_M2, roll, cut: least('cut-in') };
+  const wetM2 = wetEdgeBay.evaluate({ r: roll, t: wetEdgeMin });
+  return { wetEdgeMin, wetM2, rushed: isRushed(wetM2), roll, cut: least('cut-in') };
 }
 
 function throughExits(
@@ -190,7 +178,7 @@ function throughExits(
   if (floor.count === 0 || floor.doors.length === 0 || missed * floor.cellM ** 2 > 0.05) {
     return { ...NOTHING, exits: names, problem: narrowSentence(name, floor, missed) };
   }
-  const bays = timed(floor, baysOf(floor, walked, (rates.roll * rates.wetEdgeMin) / 60), {
+  const bays = timed(floor, baysOf(floor, walked, rates.wetM2), {
     netM2,
     ...rates,
     brushed: own.flatMap(({ zone }) => zone.stretches.filter((s) => s.brushed).flatMap((s) => s.runs)),

@@ -1,7 +1,8 @@
 import type { Content } from 'pdfmake/interfaces';
 import { ringBox } from '../../../geometry/index.ts';
 import { drawnBays } from '../../days/rollout/drawing.ts';
-import { type Rollout, rushedWords, worstLaps } from '../../days/rollout/rollout.ts';
+import type { Rollout } from '../../days/rollout/rollout.ts';
+import { peopleWords, rushedWords, worstLaps } from '../../days/rollout/words.ts';
 import type { Id } from '../../job/types.ts';
 import { areaNumber, areaUnit, lengthNumber, lengthUnit, shownUnit } from '../../units/format.ts';
 import { tr } from '../../words/tr.ts';
@@ -124,7 +125,7 @@ function rolling(writing: Writing, rollout: Rollout): Content[] {
     b.cutMin.toFixed(0),
     b.rollMin.toFixed(0),
     b.startMin.toFixed(0),
-    b.late ? tr`two, and still late` : b.people === 2 ? tr`one cuts in, one rolls` : tr`one`,
+    peopleWords(b),
   ]);
   return [
     ...(drawing

@@ -1,8 +1,9 @@
 import type { Arc } from './arc.ts';
 import { scratch } from './columns.ts';
-import { BESIDE, contacts } from './contacts.ts';
+import { type Contacts, contacts } from './contacts.ts';
 import type { Grid } from './grid.ts';
 import { arcAt, type Lines, layOut } from './lines.ts';
+import { BESIDE } from './meeting.ts';
 import { type Noded, nodeSegments } from './noding.ts';
 import { PairTable } from './pair-table.ts';
 import type { Point } from './point.ts';
@@ -46,6 +47,7 @@ export interface NodedLinework {
   /** The slots whose pieces were noded, and for each the vertices along it. */
   readonly nodedSlots: Int32Array;
   readonly chains: Rows;
+  readonly contacts: Contacts | null;
 }
 
 /** The slot that a use is of: a use is twice the slot, and one more where the source travels the edge backwards. */
@@ -67,18 +69,22 @@ const LEAST_BENT = 2;
 /** Rounds of snapping during which nothing can have drifted into a piece that was left out. */
 const SAFE_ROUNDS = 4;
 
-/** Gathers the sides of rings and open paths and nodes those that come near each other. */
+/**
+ * Gathers the sides of rings and open paths and nodes those that come near each other.
+ * @param before what is known of linework much like this
+ */
 export function nodeLinework(
   slabs: readonly Ring[],
   cuts: ReadonlyArray<readonly Point[]>,
   voids: readonly Ring[],
   weld = 0,
   straight: readonly (Straight | null)[] = [],
+  before: Contacts | null = null,
 ): NodedLinework {
   const lines = layOut(slabs, cuts, voids, weld, straight);
   const mark = scratch.mark();
   const busy = scratch.int32(lines.to.length).fill(0);
-  contacts(lines, busy);
+  const found = contacts(lines, busy, before);
   let slots = busySlots(lines, busy);
   let noded = nodeSegments(slots, lines.to, lines.cx, lines.cy);
   if (noded.rounds > SAFE_ROUNDS) {
@@ -87,7 +93,7 @@ export function nodeLinework(
     slots = busySlots(lines, busy);
     noded = nodeSegments(slots, lines.to, lines.cx, lines.cy);
   }
-  const work = new Stringer(lines, busy, slots, noded).finish();
+  const work = new Stringer(lines, busy, slots, noded, found).finish();
   scratch.release(mark);
   return work;
 }
@@ -129,6 +135,7 @@ class Stringer {
     private readonly busy: Int32Array,
     private readonly slots: Int32Array,
     private readonly noded: Noded,
+    private readonly contacts: Contacts | null,
   ) {
     // A run begins and ends at vertices that are there already, or else is a whole outline or path.
     const vertices = noded.x.length + 2 * lines.sources.count;
@@ -190,6 +197,7 @@ class Stringer {
       nextUse,
       nodedSlots: this.nodedSlots,
       chains: this.chains,
+      contacts: this.contacts,
     };
   }
 

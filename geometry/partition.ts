@@ -1,4 +1,5 @@
 import { scratch } from './columns.ts';
+import type { Contacts } from './contacts.ts';
 import { Cover, trace } from './cover.ts';
 import { type EdgeMeasures, EdgeShapes, measureEdges } from './edge-measures.ts';
 import { findFaces } from './faces.ts';
@@ -23,14 +24,25 @@ import { type Boundary, lengthsByCause } from './stretches.ts';
  * @returns a problem only when a coordinate is not finite or beyond 1e9.
  */
 export function partition(plan: Plan): Result<Partition, PlanProblem> {
-  return partitionKnown(plan, []);
+  const made = partitionKnown(plan, [], null);
+  return made.ok ? ok(made.value.partition) : made;
 }
 
-/** The same, where some of the plan's outlines and paths are known as columns: slabs, then cuts, then voids. */
+/** What stands of a plan, and what helps with one much like it. */
+export interface KnownPartition {
+  readonly partition: Partition;
+  readonly contacts: Contacts | null;
+}
+
+/**
+ * The same, where some of the plan's outlines and paths are known as columns: slabs, then cuts, then voids; and where
+ * something is known of a plan before.
+ */
 export function partitionKnown(
   plan: Plan,
   straight: readonly (Straight | null)[],
-): Result<Partition, PlanProblem> {
+  before: Contacts | null,
+): Result<KnownPartition, PlanProblem> {
   const problem = findBadCoordinate(plan, straight);
   if (problem) return fail(problem);
   const work = nodeLinework(
@@ -39,12 +51,13 @@ export function partitionKnown(
     plan.voids,
     plan.weld,
     straight,
+    before,
   );
   const { halfEdges, winding } = findFaces(work);
   const mark = scratch.mark();
   const made = new Partitioner(new Cover(plan, work, halfEdges, winding)).run();
   scratch.release(mark);
-  return ok(made);
+  return ok({ partition: made, contacts: work.contacts });
 }
 
 function findBadCoordinate(

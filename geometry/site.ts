@@ -1,4 +1,5 @@
 import RBush from 'rbush';
+import type { Contacts } from './contacts.ts';
 import { partitionKnown } from './partition.ts';
 import type { Partition, Plan, PlanProblem } from './plan.ts';
 import type { Box, Point } from './point.ts';
@@ -24,13 +25,23 @@ export interface SiteUpdate {
 
 interface VoidEntry extends Box {
   readonly id: string;
-  readonly ring: Ring;
-  readonly straight: Straight | null;
+  ring: Ring;
+  straight: Straight | null;
 }
 
 interface SlabEntry extends VoidEntry {
-  readonly cuts: ReadonlyArray<readonly Point[]>;
-  readonly straightCuts: ReadonlyArray<Straight | null>;
+  cuts: ReadonlyArray<readonly Point[]>;
+  straightCuts: ReadonlyArray<Straight | null>;
+  /** What was found when it was last worked out, as it stood then: most of it still holds. */
+  contacts: Contacts | null;
+}
+
+/** Slabs whose boxes touch and what lies on them, in the order of ids, for as long as none comes, goes or moves its box. */
+interface Group {
+  readonly slabs: readonly SlabEntry[];
+  readonly voids: readonly VoidEntry[];
+  /** What was made of it; null when that no longer holds. */
+  part: SitePart | null;
 }
 
 /** Boxes that come within this of each other may touch. */
@@ -48,7 +59,7 @@ export class Site {
   /** Set since the last update: they go into the trees together, which is several times quicker than one by one. */
   private readonly newSlabs = new Set<SlabEntry>();
   private readonly newVoids = new Set<VoidEntry>();
-  private readonly partOf = new Map<string, SitePart>();
+  private readonly groupOf = new Map<string, Group>();
   private readonly dirty = new Set<string>();
   private readonly gone = new Set<SitePart>();
   private readonly straightener = new Straightener();
@@ -61,11 +72,30 @@ export class Site {
 
   /** Adds or replaces a slab; `cuts` are open paths that split it. Coordinates must be finite. */
   setSlab(id: string, ring: Ring, cuts: ReadonlyArray<readonly Point[]>): void {
-    this.removeSlab(id);
-    const { minX, minY, maxX, maxY } = grown(ringBox(ring), MARGIN + this.weld);
+    const box = grown(ringBox(ring), MARGIN + this.weld);
     const straight = this.straightener.take(ring);
     const straightCuts = cuts.map((path) => this.straightener.take(path));
-    const entry: SlabEntry = { id, ring, straight, cuts, straightCuts, minX, minY, maxX, maxY };
+    const old = this.slabs.get(id);
+    if (old && isSameBox(old, box)) {
+      // Whoever met it meets it still, and nobody else does.
+      old.ring = ring;
+      old.straight = straight;
+      old.cuts = cuts;
+      old.straightCuts = straightCuts;
+      const group = this.groupOf.get(id);
+      if (group) this.outdate(group);
+      return;
+    }
+    this.removeSlab(id);
+    const entry: SlabEntry = {
+      id,
+      ring,
+      straight,
+      cuts,
+      straightCuts,
+      contacts: old?.contacts ?? null,
+      ...box,
+    };
     this.slabs.set(id, entry);
     this.newSlabs.add(entry);
   }
@@ -89,8 +119,7 @@ export class Site {
     if (this.newSlabs.delete(old)) return;
     this.slabTree.remove(old);
     // Whoever meets it was worked out together with it.
-    const part = this.partOf.get(id);
-    if (part) this.dissolve(part);
+    this.dissolve(id);
   }
 
   /** Takes a void away; nothing happens when there is none of that name. */
@@ -112,7 +141,7 @@ export class Site {
     const remade: SitePart[] = [];
     for (const id of [...this.dirty]) {
       if (!this.dirty.has(id)) continue;
-      const made = this.makePart(this.slabs.get(id)!);
+      const made = this.workOut(this.groupOf.get(id) ?? this.gather(this.slabs.get(id)!));
       if (!made.ok) return made;
       remade.push(made.value);
     }
@@ -123,7 +152,9 @@ export class Site {
 
   /** All parts, as of the last update. */
   parts(): SitePart[] {
-    return [...new Set(this.partOf.values())];
+    const parts = new Set<SitePart>();
+    for (const { part } of this.groupOf.values()) if (part) parts.add(part);
+    return [...parts];
   }
 
   /** Puts what was set since the last update where it is found, and sees whom it concerns. */
@@ -147,22 +178,27 @@ export class Site {
   /** Slabs whose boxes meet the box, and all that were worked out together with them, are to be worked out again. */
   private disturb(box: Box): void {
     for (const { id } of this.slabTree.search(box)) {
-      const part = this.partOf.get(id);
-      if (part) this.dissolve(part);
-      else this.dirty.add(id);
+      this.dirty.add(id);
+      this.dissolve(id);
     }
   }
 
-  /** The slabs of a part are to be worked out again. */
-  private dissolve(part: SitePart): void {
-    for (const id of part.slabs) {
-      this.partOf.delete(id);
-      if (this.slabs.has(id)) this.dirty.add(id);
-    }
-    this.gone.add(part);
+  /** The group of a slab, if it is in one, is to be gathered again. */
+  private dissolve(slab: string): void {
+    const group = this.groupOf.get(slab);
+    if (!group) return;
+    for (const { id } of group.slabs) this.groupOf.delete(id);
+    this.outdate(group);
   }
 
-  private makePart(start: SlabEntry): Result<SitePart, PlanProblem> {
+  /** The slabs of a group are to be worked out again. */
+  private outdate(group: Group): void {
+    for (const { id } of group.slabs) if (this.slabs.has(id)) this.dirty.add(id);
+    if (group.part) this.gone.add(group.part);
+    group.part = null;
+  }
+
+  private gather(start: SlabEntry): Group {
     const members = new Set([start]);
     const onTop = new Set<VoidEntry>();
     for (const slab of members) {
@@ -170,7 +206,13 @@ export class Site {
       for (const v of this.voidTree.search(slab)) onTop.add(v);
     }
     const slabs = sortShort([...members], byId);
-    const voids = sortShort([...onTop], byId);
+    const group: Group = { slabs, voids: sortShort([...onTop], byId), part: null };
+    for (const { id } of slabs) this.groupOf.set(id, group);
+    return group;
+  }
+
+  private workOut(group: Group): Result<SitePart, PlanProblem> {
+    const { slabs, voids } = group;
     const cuts: Array<{ slab: string; index: number }> = [];
     const paths: Array<Plan['cuts'][number]> = [];
     slabs.forEach(({ id, cuts: own }, slab) => {
@@ -183,13 +225,15 @@ export class Site {
     const straight = slabs.map(straightOf);
     for (const { straightCuts } of slabs) straight.push(...straightCuts);
     for (const v of voids) straight.push(v.straight);
-    const made = partitionKnown(plan, straight);
+    const made = partitionKnown(plan, straight, slabs[0]!.contacts);
     if (!made.ok) return fail(made.problem);
-    const part: SitePart = { slabs: slabs.map(idOf), cuts, voids: voids.map(idOf), partition: made.value };
-    for (const { id } of slabs) {
-      this.partOf.set(id, part);
-      this.dirty.delete(id);
+    const { partition, contacts } = made.value;
+    const part: SitePart = { slabs: slabs.map(idOf), cuts, voids: voids.map(idOf), partition };
+    for (const slab of slabs) {
+      slab.contacts = contacts;
+      this.dirty.delete(slab.id);
     }
+    group.part = part;
     return ok(part);
   }
 }
@@ -202,6 +246,9 @@ const straightOf = (entry: VoidEntry): Straight | null => entry.straight;
 
 const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
   a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+
+const isSameBox = (a: Box, b: Box): boolean =>
+  a.minX === b.minX && a.minY === b.minY && a.maxX === b.maxX && a.maxY === b.maxY;
 
 const grown = (box: Box, by: number): Box => ({
   minX: box.minX - by,

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { BESIDE, contacts } from '../../geometry/contacts.ts';
+import { type Contacts, contacts } from '../../geometry/contacts.ts';
 import type { Point, Ring } from '../../geometry/index.ts';
 import { layOut } from '../../geometry/lines.ts';
+import { BESIDE } from '../../geometry/meeting.ts';
 import { randomNumbers } from '../random/numbers.ts';
 import { box } from './made.ts';
 
@@ -17,16 +18,16 @@ interface Piece {
   readonly next: number;
 }
 
-function told(rings: readonly Ring[], paths: readonly Point[][] = []) {
+function told(rings: readonly Ring[], paths: readonly Point[][] = [], before: Contacts | null = null) {
   const lines = layOut(rings, paths, [], 0, []);
   const busy = new Int32Array(lines.to.length);
-  contacts(lines, busy);
+  const known = contacts(lines, busy, before);
   const pieces: Piece[] = [];
   lines.to.forEach((next, slot) => {
     if (next < 0) return;
     pieces.push({ a: [lines.cx[slot]!, lines.cy[slot]!], b: [lines.cx[next]!, lines.cy[next]!], slot, next });
   });
-  return { busy, pieces };
+  return { busy, pieces, known };
 }
 
 function fromPoint([px, py]: Piece['a'], { a, b }: Piece): number {
@@ -445,3 +446,123 @@ describe('which pieces are to be noded', () => {
     expect([...start.busy].map((b) => b > 0)).toEqual([true, true, false, true, true]);
   });
 });
+
+// By what is found without knowing anything.
+describe('lines that were looked at before', () => {
+  /** Outlines and paths all over each other, within a frame that holds the grid in its place. */
+  const scene = (random: () => number) => {
+    const at = () => Math.floor(600 * random());
+    const rings = [
+      square(-1000).map((p) => ({ x: 20 * p.x, y: 20 * p.y })),
+      ...[8, 12, 5, 30].map((corners) => around(random, at(), at(), 250, corners)),
+      square(300),
+      square(303),
+    ];
+    const paths = [0, 1].map(() => cells(Array.from({ length: 5 }, () => [at(), at()] as const)));
+    return { rings, paths };
+  };
+  type Scene = ReturnType<typeof scene>;
+
+  /** Some points elsewhere: by less than a cell, a few cells, or far. */
+  function changed({ rings, paths }: Scene, random: () => number, count: number): Scene {
+    const moved = [...rings, ...paths].map((points) => [...points]);
+    for (let k = 0; k < count; k++) {
+      const points = moved[1 + Math.floor((moved.length - 1) * random())]!;
+      const at = Math.floor(points.length * random());
+      const by = [0.2, 6, 200][Math.floor(3 * random())]! * CELL;
+      points[at] = { x: points[at]!.x + by * (random() - 0.5), y: points[at]!.y + by * (random() - 0.5) };
+    }
+    return { rings: moved.slice(0, rings.length), paths: moved.slice(rings.length) };
+  }
+
+  test('are told the same as lines that are new, however often they change', () => {
+    for (let seed = 1; seed <= 20; seed++) {
+      const random = randomNumbers(seed);
+      let now = scene(random);
+      let { known } = told(now.rings, now.paths);
+      for (let round = 0; round < 15; round++) {
+        now = changed(now, random, 1 + Math.floor(4 * random()));
+        const again = told(now.rings, now.paths, known);
+        const anew = told(now.rings, now.paths);
+        expect([...again.busy]).toEqual([...anew.busy]);
+        const inOrder = (c: Contacts | null) => triples(c).map(String).sort();
+        expect(inOrder(again.known)).toEqual(inOrder(anew.known));
+        known = again.known;
+      }
+    }
+  });
+
+  test('what moved is looked at again, and nothing else', () => {
+    const random = randomNumbers(3);
+    const { rings, paths } = scene(random);
+    const { known } = told(rings, paths);
+    const [i, j] = triples(known).find(([p, q]) => p! > 4 && q! > 4)!;
+    // What was said of two that did not move is taken as it stands, wrong as it is here.
+    const lines = known!.lines;
+    const nothing = told(rings, paths, { lines, pairs: [] });
+    expect([nothing.busy[i!], nothing.busy[j!]]).toEqual([0, 0]);
+    expect(nothing.known!.pairs).toEqual([]);
+  });
+
+  test('other lines, another grid, or too much that moved: all is looked at', () => {
+    const { rings, paths } = scene(randomNumbers(5));
+    const whole = told(rings, paths);
+    const fromNothing = (r: readonly Ring[], p: readonly Point[][]) => {
+      const { lines } = told(r, p).known!;
+      return told(rings, paths, { lines, pairs: [] }).busy;
+    };
+    const shifted = (ring: Ring) => ring.map((p) => ({ x: p.x + CELL, y: p.y }));
+    // The same, with the outer frame and so the grid a cell further.
+    expect(fromNothing([shifted(rings[0]!), ...rings.slice(1)], paths)).toEqual(whole.busy);
+    expect(fromNothing(rings.map(shifted), paths.map(shifted))).toEqual(whole.busy);
+    const raised = (ring: Ring) => ring.map((p) => ({ x: p.x, y: p.y + CELL }));
+    expect(fromNothing(rings.map(raised), paths.map(raised))).toEqual(whole.busy);
+    expect(fromNothing(rings, paths.slice(1))).toEqual(whole.busy);
+    // As many points, but not in the same outlines.
+    expect(
+      fromNothing(
+        [...rings.slice(0, -2), [...rings.at(-2)!, ...rings.at(-1)!.slice(0, 1)], rings.at(-1)!.slice(1)],
+        paths,
+      ),
+    ).toEqual(whole.busy);
+    // Eight corners end sixteen sides; one more, and looking at everything is as quick.
+    const ring = (dents: number) =>
+      Array.from({ length: 60 }, (_, k) => {
+        const angle = (2 * Math.PI * k) / 60;
+        const r = 5000 + (k % 3 === 1 && k < 3 * dents ? 40 : 0);
+        return [Math.round(r * Math.cos(angle)), Math.round(r * Math.sin(angle))] as const;
+      });
+    const crossed = (dents: number) => [
+      square(-1000).map((p) => ({ x: 200 * p.x, y: 200 * p.y })),
+      cells(ring(dents)),
+      cells([
+        [-9000, 10],
+        [9000, 10],
+        [9000, 900],
+      ]),
+    ];
+    const few = told(crossed(0)).known!;
+    const forgotten = { lines: few.lines, pairs: [] };
+    expect([...told(crossed(8), [], forgotten).busy]).not.toEqual([...told(crossed(8)).busy]);
+    expect(told(crossed(9), [], forgotten).busy).toEqual(told(crossed(9)).busy);
+  });
+
+  test('of lines with more pairs than are worth keeping nothing is kept', () => {
+    // Each side of a dozen squares against three of each other square's: 792 pairs, and 192 are kept at most.
+    const dozen = told(Array.from({ length: 12 }, () => square(0)));
+    expect(dozen.known).toBeNull();
+    expect([...dozen.busy].every((b) => b === 1)).toBe(true);
+    const aside = (k: number) => square(0).map((p) => ({ x: p.x + 0.1 * k * CELL, y: p.y + 0.1 * k * CELL }));
+    const beside = told(Array.from({ length: 12 }, (_, k) => aside(k)));
+    expect(beside.known).toBeNull();
+    expect([...beside.busy].every((b) => b === BESIDE)).toBe(true);
+    // Of three there are few enough.
+    const three = told(Array.from({ length: 3 }, () => square(0)));
+    expect(triples(three.known)).toHaveLength(36);
+  });
+});
+
+function triples(known: Contacts | null): number[][] {
+  const { pairs } = known!;
+  return Array.from({ length: pairs.length / 3 }, (_, k) => pairs.slice(3 * k, 3 * k + 3));
+}

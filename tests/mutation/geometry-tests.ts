@@ -7,6 +7,7 @@ import '../geometry/contacts.test.ts';
 import '../geometry/noding.test.ts';
 import '../geometry/outlines.test.ts';
 import '../geometry/ground.test.ts';
+import '../geometry/site.test.ts';
 import '../properties/partition.test.ts';
 import '../geometry/uncertainty.test.ts';
 import '../outside/geometry.test.ts';

@@ -61,6 +61,8 @@ export class Site {
   private readonly newVoids = new Set<VoidEntry>();
   private readonly groupOf = new Map<string, Group>();
   private readonly dirty = new Set<string>();
+  /** Parts that nobody has been told of, and parts told of that no longer hold. */
+  private readonly fresh = new Set<SitePart>();
   private readonly gone = new Set<SitePart>();
   private readonly straightener = new Straightener();
 
@@ -138,16 +140,16 @@ export class Site {
    */
   update(): Result<SiteUpdate, PlanProblem> {
     this.takeIn();
-    const remade: SitePart[] = [];
     for (const id of [...this.dirty]) {
       if (!this.dirty.has(id)) continue;
       const made = this.workOut(this.groupOf.get(id) ?? this.gather(this.slabs.get(id)!));
       if (!made.ok) return made;
-      remade.push(made.value);
+      this.fresh.add(made.value);
     }
-    const gone = [...this.gone];
+    const update = { remade: [...this.fresh], gone: [...this.gone] };
+    this.fresh.clear();
     this.gone.clear();
-    return ok({ remade, gone });
+    return ok(update);
   }
 
   /** All parts, as of the last update. */
@@ -168,8 +170,8 @@ export class Site {
     for (const { id } of slabs) this.dirty.add(id);
     for (const entries of [slabs, voids]) {
       for (const entry of entries) {
-        // Nobody is left to be told on a site that is new.
-        if (this.dirty.size === this.slabs.size) return;
+        // There is nobody to be told on a site that is new.
+        if (this.groupOf.size === 0) return;
         this.disturb(entry);
       }
     }
@@ -194,7 +196,7 @@ export class Site {
   /** The slabs of a group are to be worked out again. */
   private outdate(group: Group): void {
     for (const { id } of group.slabs) if (this.slabs.has(id)) this.dirty.add(id);
-    if (group.part) this.gone.add(group.part);
+    if (group.part && !this.fresh.delete(group.part)) this.gone.add(group.part);
     group.part = null;
   }
 

@@ -170,7 +170,7 @@ class Noding {
     }
   }
 
-  /** Appends the cell in which pieces i and j cross inside both; nothing where they do not. */
+  /** Appends the cell in which pieces i and j cross; nothing where they do not, or share an end. */
   private crossingCell(i: number, j: number, cells: number[]): void {
     const { a: from, b: to } = this.pieces;
     const { a: x, b: y } = this.vertices;
@@ -189,12 +189,12 @@ class Noding {
     const ey = y[d]! - ay;
     const sideC = dx * cy - dy * cx;
     const sideD = dx * ey - dy * ex;
-    if (sideC > 0 === sideD > 0 || sideC === 0 || sideD === 0) return;
+    if (sideC > 0 === sideD > 0) return;
     const fx = ex - cx;
     const fy = ey - cy;
     const sideA = fy * cx - fx * cy;
     const sideB = fx * (dy - cy) - fy * (dx - cx);
-    if (sideA > 0 === sideB > 0 || sideA === 0 || sideB === 0) return;
+    if (sideA > 0 === sideB > 0) return;
     const t = sideC / (sideC - sideD);
     cells.push(Math.round(ax + cx + fx * t), Math.round(ay + cy + fy * t));
   }
@@ -283,7 +283,6 @@ function entersCell(ax: number, ay: number, bx: number, by: number, cx: number, 
   const qx = 2 * ((flip ? ax : bx) - cx);
   const qy = 2 * ((flip ? ay : by) - cy);
   if (px >= 1 || qx < -1 || Math.min(py, qy) >= 1 || Math.max(py, qy) < -1) return false;
-  if (px === qx || py === qy) return true;
   const dx = qx - px;
   const dy = qy - py;
   const side = (x: number, y: number) => dx * (y - py) - dy * (x - px);

@@ -83,3 +83,49 @@ test('slabs and pits within each other: what is left of each, and what lies over
     { a: 1, b: 2, area: 1 },
   ]);
 });
+
+test('a void beside two that overlap is found where it lies, wherever any of them begins', () => {
+  const box = (x: number, y: number, w: number, h: number) =>
+    rectangleRing({ x: x + w / 2, y: y + h / 2 }, w, h, 0);
+  const [upright, level, aside] = [box(1, 1, 1, 8), box(1.5, 1.2, 7.5, 0.8), box(4, 5, 1, 1)];
+  const orders = [
+    [upright, level, aside],
+    [level, aside, upright],
+    [aside, upright, level],
+    [aside, level, upright],
+  ];
+  for (const voids of orders) {
+    for (let turn = 0; turn < 4; turn++) {
+      for (const backwards of [false, true]) {
+        const turned = voids.map((ring) => {
+          const r = [...ring.slice(turn), ...ring.slice(0, turn)];
+          return backwards ? r.reverse() : r;
+        });
+        const { zones } = made({ slabs: [box(0, 0, 10, 10)], cuts: [], voids: turned });
+        // 8 and 6 m² overlap in 0.5 by 0.8 m.
+        expect(zones.map((z) => z.netArea.toFixed(9))).toEqual(['85.400000000']);
+        expect(zones[0]!.netRings).toHaveLength(3);
+      }
+    }
+  }
+});
+
+test('a round place of a kilometre in two zones: sums too large for numbers of 53 bits', () => {
+  const sides = 1200;
+  const angle = (2 * Math.PI) / sides;
+  const corner = (k: number) => ({
+    x: 500 * Math.cos((k + 0.5) * angle),
+    y: 500 * Math.sin((k + 0.5) * angle),
+  });
+  const ring = Array.from({ length: sides }, (_, k) => corner(k));
+  // From a corner to the one across: 401 sides lie beyond.
+  const path = [corner(200), corner(-201)];
+  const { zones, slabs } = made({ slabs: [ring], cuts: [{ slab: 0, path }], voids: [square(-3, -3, 6)] });
+  const triangles = (n: number) => (n / 2) * 500 ** 2 * Math.sin(angle);
+  const beyond = triangles(401) - (500 ** 2 * Math.sin(401 * angle)) / 2;
+  expect(slabs[0]!.netArea).toBeCloseTo(triangles(sides) - 36, 5);
+  const areas = zones.map((z) => z.netArea).sort((a, b) => a - b);
+  expect(areas).toHaveLength(2);
+  expect(areas[0]).toBeCloseTo(beyond, 5);
+  expect(areas[1]).toBeCloseTo(triangles(sides) - beyond - 36, 5);
+});

@@ -449,11 +449,20 @@ describe('which pieces are to be noded', () => {
 
 // By what is found without knowing anything.
 describe('lines that were looked at before', () => {
-  /** Outlines and paths all over each other, within a frame that holds the grid in its place. */
+  /** Far around everything: it holds the grid in its place. */
+  const frame = (reach: number) =>
+    cells([
+      [-reach, -reach],
+      [reach, -reach],
+      [reach, reach],
+      [-reach, reach],
+    ]);
+
+  /** Outlines and paths all over each other. */
   const scene = (random: () => number) => {
     const at = () => Math.floor(600 * random());
     const rings = [
-      square(-1000).map((p) => ({ x: 20 * p.x, y: 20 * p.y })),
+      frame(20_000),
       ...[8, 12, 5, 30].map((corners) => around(random, at(), at(), 250, corners)),
       square(300),
       square(303),
@@ -470,7 +479,10 @@ describe('lines that were looked at before', () => {
       const points = moved[1 + Math.floor((moved.length - 1) * random())]!;
       const at = Math.floor(points.length * random());
       const by = [0.2, 6, 200][Math.floor(3 * random())]! * CELL;
-      points[at] = { x: points[at]!.x + by * (random() - 0.5), y: points[at]!.y + by * (random() - 0.5) };
+      const [x, y] = [by * (random() - 0.5), by * (random() - 0.5)];
+      // Aside only, or up and down only, as often as both.
+      const way = Math.floor(3 * random());
+      points[at] = { x: points[at]!.x + (way === 0 ? 0 : x), y: points[at]!.y + (way === 1 ? 0 : y) };
     }
     return { rings: moved.slice(0, rings.length), paths: moved.slice(rings.length) };
   }
@@ -518,6 +530,10 @@ describe('lines that were looked at before', () => {
     const raised = (ring: Ring) => ring.map((p) => ({ x: p.x, y: p.y + CELL }));
     expect(fromNothing(rings.map(raised), paths.map(raised))).toEqual(whole.busy);
     expect(fromNothing(rings, paths.slice(1))).toEqual(whole.busy);
+    expect(fromNothing(rings, [...paths, paths[0]!])).toEqual(whole.busy);
+    // The frame so far out that the cells are larger, about the same origin.
+    const wide = [frame(600 / CELL), ...rings.slice(1)];
+    expect(told(wide, paths, { lines: whole.known!.lines, pairs: [] }).busy).toEqual(told(wide, paths).busy);
     // As many points, but not in the same outlines.
     expect(
       fromNothing(
@@ -533,7 +549,7 @@ describe('lines that were looked at before', () => {
         return [Math.round(r * Math.cos(angle)), Math.round(r * Math.sin(angle))] as const;
       });
     const crossed = (dents: number) => [
-      square(-1000).map((p) => ({ x: 200 * p.x, y: 200 * p.y })),
+      frame(20_000),
       cells(ring(dents)),
       cells([
         [-9000, 10],
@@ -552,10 +568,21 @@ describe('lines that were looked at before', () => {
     const dozen = told(Array.from({ length: 12 }, () => square(0)));
     expect(dozen.known).toBeNull();
     expect([...dozen.busy].every((b) => b === 1)).toBe(true);
-    const aside = (k: number) => square(0).map((p) => ({ x: p.x + 0.1 * k * CELL, y: p.y + 0.1 * k * CELL }));
+    const aside = (k: number) => square(0).map((p) => ({ x: p.x + 0.4 * k * CELL, y: p.y + 0.4 * k * CELL }));
     const beside = told(Array.from({ length: 12 }, (_, k) => aside(k)));
     expect(beside.known).toBeNull();
     expect([...beside.busy].every((b) => b === BESIDE)).toBe(true);
+    // A path that ends above the last of them comes when all is said of the sides.
+    const ending = cells([
+      [50, 900],
+      [50, 107],
+    ]);
+    const ended = told(
+      Array.from({ length: 12 }, (_, k) => aside(k)),
+      [ending],
+    );
+    expect(ended.known).toBeNull();
+    expect(ended.busy[48]).toBe(1);
     // Of three there are few enough.
     const three = told(Array.from({ length: 3 }, () => square(0)));
     expect(triples(three.known)).toHaveLength(36);

@@ -185,6 +185,30 @@ describe('a site that changes', () => {
     expect(nets(site)).toEqual({ b: 10, c: 12, d: 3 });
   });
 
+  test.each([
+    ['left', box(-1, 0, 4, 3), box(-3, 0, -1.0015, 3)],
+    ['right', box(0, 0, 5, 3), box(5.0015, 0, 7, 3)],
+    ['down', box(0, -1, 4, 3), box(0, -3, 4, -1.0015)],
+    ['up', box(0, 0, 4, 4), box(0, 4.0015, 4, 6)],
+  ])(
+    'a slab that grows to the %s is gathered with whom it comes within a hair of',
+    (_, larger, neighbour) => {
+      const site = new Site();
+      site.setSlab('a', box(0, 0, 4, 3), []);
+      site.setSlab('n', neighbour, []);
+      done(site);
+      expect(site.parts()).toHaveLength(2);
+      site.setSlab('a', larger, []);
+      expect(done(site).remade.map((part) => part.slabs)).toEqual([['a', 'n']]);
+      site.setSlab('a', box(0, 0, 4, 3), []);
+      expect(
+        done(site)
+          .remade.map((part) => part.slabs)
+          .sort(),
+      ).toEqual([['a'], ['n']]);
+    },
+  );
+
   test('a change within the box that cannot be measured is said, and mended', () => {
     const site = new Site();
     const corners = (x: number) => [...box(0, 0, 4, 3), { x, y: 1 }];
